@@ -37,7 +37,7 @@ export function milestoneAt(state: ClassState, index: number, circuit: ReadonlyS
   const left = occurrences(state, index, circuit);
   if (left === 1) return 'lastOne';
   if (left === 4) return 'threeToGo';
-  return all >= 8 && left === Math.floor(all / 2) ? 'halfDone' : null;
+  return all > 8 && left === Math.floor(all / 2) ? 'halfDone' : null;
 }
 
 function occurrences(state: ClassState, from: number, circuit: ReadonlySet<string>): number {

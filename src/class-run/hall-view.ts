@@ -1,7 +1,7 @@
 import type { FigureId, KitId, MoveId, MoveLibrary, Position } from '../moves/move.ts';
 import type { Entry, EntryId, Plan } from '../plan/plan.ts';
 import { isWork, type Side, type Span, type SpanKind } from '../running-order/span.ts';
-import type { ClassState, Status } from './class-state.ts';
+import type { ClassState, Standing, Status } from './class-state.ts';
 import { comingWork } from './coming.ts';
 import { figureOf, levelOf, lowerOf, nextOf } from './hall-figures.ts';
 import { lineFor, milestoneAt } from './hall-line.ts';
@@ -44,7 +44,11 @@ export type WordsView = { readonly kind: 'talk' | 'water' | 'wait' | 'rest'; rea
 
 /** Everything the hall shows, as values: a function of state and class time, with no words for people but the plan's own. */
 export type HallView = {
+  /** Class instant that these values are of. */
+  readonly atMs: number;
   readonly status: Status;
+  /** Why the class stands and since when; null while it runs, before and after. */
+  readonly standing: Standing | null;
   readonly kind: SpanKind | null;
   readonly spanId: number | null;
   /** What is done now; in a lead-in what comes. */
@@ -101,7 +105,9 @@ export function hallViewOf(state: ClassState, papers: HallPapers, atMs: number):
 function outline(state: ClassState, at: ClassPosition, atMs: number): HallView {
   const finishAtMs = finishAt(state, atMs);
   return {
+    atMs,
     status: at.status,
+    standing: state.phase.kind === 'live' ? state.phase.standing : null,
     kind: null,
     spanId: null,
     moveIds: [],
