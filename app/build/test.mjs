@@ -1,5 +1,5 @@
 // `npm test`: every suite, and one last line with the sum. Arguments choose test files:
-// `npm test -- tests/src/plan`.
+// `npm test -- tests/class-run`.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
