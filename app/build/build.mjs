@@ -147,6 +147,9 @@ export function complaints(outDir, kept, warnings) {
   return [
     ...warnings.map((warning) => `warning: ${warning}`),
     ...forgotten.map((file) => `${file} is neither kept for use without a network nor on the list of exceptions`),
+    ...files
+      .filter((file) => file.endsWith('.css') && /url\(\s*["']?data:/i.test(readFileSync(join(outDir, file), 'utf8')))
+      .map((file) => `${file} holds inline data`),
     ...(inline.test(readFileSync(join(outDir, 'index.html'), 'utf8')) ? ['index.html holds inline code or data'] : []),
   ];
 }

@@ -44,3 +44,9 @@ test.for([
 
   expect(complaints(folder, ['index.html'], [])).toEqual(['index.html holds inline code or data']);
 });
+
+test('refuses a style sheet with data in it, which the policy would block', () => {
+  write('assets/hall.css', 'a{background:url("data:image/png;base64,AA")}');
+
+  expect(complaints(folder, ['index.html', 'assets/hall.css'], [])).toEqual(['assets/hall.css holds inline data']);
+});
