@@ -19,7 +19,7 @@ const holdsFiles = (folder: string) =>
 function foldersOf(map: string): string[] {
   let above = '';
   return map.split('\n').flatMap((line) => {
-    const names = /^\s*((?:[\w-]+\/\s)+)/.exec(line)?.[1]?.trim().split(/\s+/) ?? [];
+    const names = /^\s*((?:[\w-]+\/(?:\s|$))+)/.exec(line)?.[1]?.trim().split(/\s+/) ?? [];
     if (line.startsWith(' ')) return names.map((name) => above + name);
     above = names[0] ?? above;
     return names;
