@@ -73,5 +73,7 @@ function startOf(pieces: readonly Piece[], index: number): number {
 function FloorPiece({ piece, fromPx }: { readonly piece: Piece; readonly fromPx: number }) {
   if (piece.does === 'gap') return null;
   const lengthPx = piece.seconds * PX_A_SECOND;
+  // The floor ends at a gate post, as in the hall: nobody knows how long it takes.
+  if (piece.does === 'open') return <rect class="sheet-gate" x={fromPx + lengthPx} y="-38" width="12" height="54" />;
   return <rect class={`sheet-piece-${piece.does}`} x={fromPx} y="4" width={lengthPx} height="12" />;
 }

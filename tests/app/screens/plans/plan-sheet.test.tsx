@@ -59,6 +59,15 @@ describe('the class sheet', () => {
     expect((second ?? 0) - (first ?? 0)).toBe(60 + 10);
   });
 
+  it('ends the floor at a gate post where only the instructor goes on', () => {
+    show(aPlan([aBlock([anEntry('a'), aWait({ seconds: 30, goesOn: 'whenAsked' }), aWait({ id: 'other' })])]));
+    const gates = screen.getAllByRole('listitem').map((row) => row.querySelector('.sheet-gate')?.getAttribute('x'));
+    expect(gates).toEqual([undefined, '100', undefined]);
+    const [, asked] = screen.getAllByRole('listitem');
+    const [, line] = asked?.querySelectorAll('.sheet-floor-line') ?? [];
+    expect(line?.getAttribute('width')).toBe('60');
+  });
+
   it('joins the floor on straight in, and leaves a gap for a changeover', () => {
     show(aPlan([aBlock([anEntry('a'), anEntry('b'), anEntry('c', { changeoverSeconds: 8 })])], { countInSeconds: 0 }));
     const stubs = screen
