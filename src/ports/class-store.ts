@@ -10,7 +10,7 @@ export type StoreReason = 'fenced' | 'full' | 'unreadable' | 'tooNew' | 'unavail
 
 export type Kept<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly reason: StoreReason };
 
-/** A class that was started and has not ended, with all that is needed to go on. */
+/** A class with its papers and marks; one that has not ended has all that is needed to go on. */
 export type OpenClass = {
   readonly head: RecordHead;
   readonly paper: Paper;
@@ -35,9 +35,14 @@ export type ClassStore = {
   readonly putBeat: (life: number, beat: Beat) => Promise<Kept<null>>;
   /** Marks and the ended head in one transaction. */
   readonly end: (life: number, head: RecordHead, marks: readonly Mark[]) => Promise<Kept<null>>;
+  /** One class, ended or not, or null when there is none of that id. */
+  readonly readClass: (recordId: string) => Promise<Kept<OpenClass | null>>;
   /** The newest class without an end, or null. */
   readonly openClass: () => Promise<Kept<OpenClass | null>>;
-  /** Newest first by start; at most `limit` heads that started before `beforeWallMs`. */
+  /**
+   * Newest first by start; at most `limit` heads that started before `beforeWallMs`, and those that started in the same
+   * ms as the last of them, so that paging on by it misses none. `lastSeq` is -1 where no mark was kept.
+   */
   readonly listRecords: (beforeWallMs: number, limit: number) => Promise<Kept<readonly RecordLine[]>>;
   readonly addNote: (note: Note) => Promise<Kept<null>>;
   readonly notesOf: (recordId: string) => Promise<Kept<readonly Note[]>>;

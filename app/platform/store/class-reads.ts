@@ -1,0 +1,76 @@
+import type { Mark } from '../../../src/class-run/marks.ts';
+import type { ClassStore, Kept, OpenClass, RecordLine, StoreReason } from '../../../src/ports/class-store.ts';
+import { parsePaper } from '../../../src/records/paper.ts';
+import { parseBeat, parseMarkRow, parseRecordHead } from '../../../src/records/record.ts';
+import { headIn, keysOf } from './class-rows.ts';
+import type { ReadTx } from './hallpace-db.ts';
+import { kept, no } from './store-answer.ts';
+import type { StoreTransactions } from './store-transactions.ts';
+
+export type ClassReads = Pick<ClassStore, 'readClass' | 'openClass' | 'listRecords'>;
+
+export function classReads(db: StoreTransactions): ClassReads {
+  return {
+    readClass: (recordId) =>
+      db.read(['records', 'papers', 'marks', 'beats'], async (tx) => {
+        const row: unknown = await tx.objectStore('records').get(recordId);
+        return row === undefined ? kept(null) : readOpenClass(tx, row);
+      }),
+
+    openClass: () =>
+      db.read(['records', 'papers', 'marks', 'beats'], async (tx) => {
+        let firstReason: StoreReason | null = null;
+        const open = tx.objectStore('records').index('openSince');
+        for (let at = await open.openCursor(null, 'prev'); at !== null; at = await at.continue()) {
+          const found = await readOpenClass(tx, at.value);
+          if (found.ok) return found;
+          firstReason ??= found.reason;
+        }
+        return firstReason === null ? kept(null) : no(firstReason);
+      }),
+
+    listRecords: (beforeWallMs, limit) =>
+      db.read(['records', 'marks'], async (tx) => {
+        const lines: RecordLine[] = [];
+        const range = IDBKeyRange.upperBound(beforeWallMs, true);
+        let lastStart: number | null = null;
+        let at = limit > 0 ? await tx.objectStore('records').index('startedWallMs').openCursor(range, 'prev') : null;
+        while (at !== null && (lines.length < limit || at.key === lastStart)) {
+          lines.push(await readLine(tx, at.primaryKey, at.value));
+          lastStart = at.key;
+          at = await at.continue();
+        }
+        return kept(lines);
+      }),
+  };
+}
+
+async function readOpenClass(tx: ReadTx, row: unknown): Promise<Kept<OpenClass>> {
+  const head = parseRecordHead(headIn(row));
+  if (!head.ok) return no(head.reason);
+  const paper = parsePaper(await tx.objectStore('papers').get(head.value.paperHash));
+  if (!paper.ok) return no(paper.reason);
+  const marks = readMarks(await tx.objectStore('marks').getAll(keysOf(head.value.id)));
+  if (!marks.ok) return marks;
+  const beat = parseBeat(await tx.objectStore('beats').get(head.value.id));
+  return kept({ head: head.value, paper: paper.value, marks: marks.value, beat: beat.ok ? beat.value : null });
+}
+
+/** A missing tail is a shorter class; a hole is none: who went on from before it would write over what lies behind. */
+function readMarks(rows: readonly unknown[]): Kept<readonly Mark[]> {
+  const marks: Mark[] = [];
+  for (const raw of rows) {
+    const row = parseMarkRow(raw);
+    if (!row.ok) return no(row.reason);
+    if (row.value.seq !== marks.length) return no('unreadable');
+    marks.push(row.value.mark);
+  }
+  return kept(marks);
+}
+
+async function readLine(tx: ReadTx, id: string, row: unknown): Promise<RecordLine> {
+  const head = parseRecordHead(headIn(row));
+  if (!head.ok) return { readable: false, id, reason: head.reason };
+  const last = await tx.objectStore('marks').openKeyCursor(keysOf(id), 'prev');
+  return { readable: true, head: head.value, lastSeq: last === null ? -1 : last.primaryKey[1] };
+}
