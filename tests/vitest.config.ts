@@ -10,7 +10,14 @@ const shared = {
   oxc: { jsx: { runtime: 'automatic' as const, importSource: 'preact' } },
 };
 
-const always = { restoreMocks: true, unstubGlobals: true, unstubEnvs: true, sequence: { shuffle: true } };
+// The limit only ends what hangs: a busy machine must not fail a sound test, and speed is the bench's.
+const always = {
+  restoreMocks: true,
+  unstubGlobals: true,
+  unstubEnvs: true,
+  sequence: { shuffle: true },
+  testTimeout: 60_000,
+};
 const screens = ['tests/app/screens/**/*.test.{ts,tsx}', 'tests/app/parts/**/*.test.{ts,tsx}'];
 const inBrowser = ['tests/browser/**', 'tests/faults/**', 'tests/bench/**'];
 
