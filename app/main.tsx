@@ -1,5 +1,133 @@
+import { effect, signal, untracked } from '@preact/signals';
 import { render } from 'preact';
+import type { OfflineFact } from '../src/ports/offline-copy.ts';
+import type { HallCard } from '../src/records/stored-shapes.ts';
+import { planShelf } from './live/plan-shelf.ts';
+import type { classParts } from './platform/class-parts.ts';
+import { firstParts } from './platform/first-parts.ts';
+import { starterData } from './platform/starter/starter-data.ts';
+import { App, type ClassRooms, type DeskRooms } from './screens/app.tsx';
+import { type HallChoices, readChoices } from './screens/hall/hall-choices.ts';
+import { hashOf, readRoute } from './screens/router.ts';
+import { stayInClass } from './screens/stay-in-class.ts';
+import { timeOfDayText } from './words/time-words.ts';
+import './styles/tokens.css';
+import './styles/type.css';
+import './styles/base.css';
+
+// This file and what it imports is what the first picture waits for: it must not grow. What a class needs comes in
+// `openClassRooms`, right after the first picture and never later: a class loads nothing.
+
+/** The first picture does not wait longer than this for the database or the starter data: either can hang. */
+const FIRST_PICTURE_MS = 1500;
+
+const first = firstParts();
+const shelf = planShelf(first.planStore, first.clocks);
+const route = signal(readRoute(location.hash));
+const classRooms = signal<ClassRooms | null>(null);
+const deskRooms = signal<DeskRooms | null>(null);
+const offline = signal<OfflineFact>('installing');
+const hallCard = signal<HallCard | null>(null);
+const choices = signal(readChoices(first.choices.read()));
+let phoneParts: ReturnType<typeof classParts> | null = null;
+
+const isLive = (): boolean => classRooms.value?.house.visit.value?.live.isLive.value === true;
+
+async function openClassRooms(): Promise<ClassRooms> {
+  const [{ house }, { classParts: partsOf }, { HallRoom }, { nameLine }] = await Promise.all([
+    import('./live/house.ts'),
+    import('./platform/class-parts.ts'),
+    import('./screens/hall/hall-room.tsx'),
+    import('./words/spoken-words.ts'),
+  ]);
+  const parts = partsOf(first, () => untracked(isLive));
+  phoneParts = parts;
+  offline.value = parts.offlineCopy.fact();
+  parts.offlineCopy.listen((fact) => {
+    offline.value = fact;
+  });
+  return { house: house({ ...parts, nameLine, onStart: parts.persist.ask }, first.store, parts.lock), Room: HallRoom };
+}
+
+async function openDeskRooms(): Promise<void> {
+  const { DeskRoom } = await import('./screens/desk/desk-room.tsx');
+  deskRooms.value = { Room: DeskRoom };
+}
+
+/** The hall is entered and left as the address says; a live class stays where it is. */
+function followRoute(): void {
+  const at = route.value;
+  const rooms = classRooms.value;
+  const shelved = at.at === 'hall' ? shelf.plans.value.find(({ plan }) => plan.id === at.planId) : undefined;
+  untracked(() => {
+    if (shelved !== undefined) rooms?.house.enter(shelved);
+    else if (at.at !== 'hall') rooms?.house.leave();
+  });
+}
+
+/** A class that has not ended is taken up again, and gets the address of its hall so that its end is seen there too. */
+async function takeUp(opening: Promise<ClassRooms>): Promise<void> {
+  const open = await first.store.openClass();
+  if (!open.ok || open.value === null) return;
+  const rooms = await opening;
+  await rooms.house.takeUp();
+  const visit = rooms.house.visit.value;
+  if (visit === null) return;
+  history.replaceState(history.state, '', hashOf({ at: 'hall', planId: visit.plan.id }));
+  route.value = readRoute(location.hash);
+}
+
+function putHallCard(card: HallCard): void {
+  hallCard.value = card;
+  first.store.putHallCard(card).catch((error) => first.log.note('hall card: not kept', error));
+}
+
+function putChoices(next: HallChoices): void {
+  choices.value = next;
+  first.choices.write(JSON.stringify(next));
+}
+
+function show(host: HTMLElement): void {
+  const { clocks, timers, store } = first;
+  const app = (
+    <App
+      route={route}
+      classRooms={classRooms}
+      deskRooms={deskRooms}
+      shelf={shelf}
+      store={store}
+      hallCard={hallCard}
+      onHallCard={putHallCard}
+      offline={offline}
+      onTakeNewVersion={() => phoneParts?.offlineCopy.applyUpdate()}
+      isSecure={isSecureContext}
+      clock={{ wallMs: clocks.wallMs, timeOfDay: (wallMs) => timeOfDayText(wallMs, first.zone()) }}
+      monoClock={clocks}
+      timers={timers}
+      choices={choices}
+      onChoices={putChoices}
+    />
+  );
+  render(app, host);
+}
+
+async function open(host: HTMLElement): Promise<void> {
+  const opening = openClassRooms();
+  const stocked = starterData(first.log).then(shelf.stock);
+  const late = new Promise<void>((settle) => first.timers.after(FIRST_PICTURE_MS, settle));
+  await Promise.race([Promise.all([takeUp(opening), stocked]), late]);
+  addEventListener('hashchange', () => {
+    route.value = readRoute(location.hash);
+  });
+  stayInClass(window, isLive);
+  show(host);
+  classRooms.value = await opening;
+  effect(followRoute);
+  const card = await first.store.hallCard();
+  if (card.ok) hallCard.value = card.value;
+  await Promise.all([stocked.then(shelf.read), openDeskRooms()]);
+}
 
 const host = document.getElementById('app');
 if (host === null) throw new Error('index.html has no #app');
-render(<main>Hallpace</main>, host);
+open(host).catch((error) => first.log.note('app: did not open', error));

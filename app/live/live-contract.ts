@@ -71,6 +71,8 @@ export type Keeper = {
   readonly end: (outcome: 'finished' | 'abandoned', endedWallMs: number) => void;
   readonly fact: () => KeepingFact;
   readonly keptSeq: () => number | null;
+  /** The page came back: tries again at once what waits for another try. */
+  readonly hasten: () => void;
   /** Calls `hear` when fact or kept seq changes until the returned function is called. */
   readonly listen: (hear: () => void) => () => void;
 };

@@ -1,7 +1,7 @@
 import type { ClassState } from '../../src/class-run/class-state.ts';
 import type { Cue } from '../../src/class-run/cue.ts';
 import { figureOf, levelOf } from '../../src/class-run/hall-figures.ts';
-import type { FigureView } from '../../src/class-run/hall-view.ts';
+import type { FigureView } from '../../src/class-run/hall-values.ts';
 import { runAt } from '../../src/class-run/position.ts';
 import type { MoveLibrary } from '../../src/moves/move.ts';
 

@@ -1,4 +1,5 @@
 import { type Line, lineAt, lineUnder, lowerLine, type Point } from './lower-line.ts';
+import { sinceJump } from './offset-jump.ts';
 
 /** The audio clock, read first, and the page's monotonic clock, read right after it. */
 export type AudioReading = { readonly audioSeconds: number; readonly monoMs: number };
@@ -10,36 +11,34 @@ export type AudioReading = { readonly audioSeconds: number; readonly monoMs: num
  * ms in an hour.
  */
 export type AudioClock = {
-  /** Offsets of the last minute, in ms by monoMs, since the last jump. One for each step of the audio clock. */
+  /** Offsets since the last jump, in ms by monoMs: all of the last 20 s, and the lowest of each second of the last minute. */
   readonly offsets: readonly Point[];
-  /** Readings of the last seconds, to tell standing from running. */
+  /** Readings of the last seconds, to tell standing from running. While stalled: the last one at which it stood. */
   readonly recent: readonly AudioReading[];
+  /** Null until the clock was seen to move. Kept without offsets after a jump, for its slope. */
   readonly line: Line | null;
   readonly isStalled: boolean;
 };
 
-/** The offsets lie about the line as wide as the steps of the audio clock: at least and at most this, in ms. */
-const LEAST_SPREAD_MS = 4;
-const MOST_SPREAD_MS = 60;
 const WINDOW_MS = 60_000;
-/** A slope needs this long; before, the offset is taken as level over the last seconds (or sloping as last known). */
+const WHOLE_MS = 20_000;
+const THIN_MS = 1000;
+/** A slope needs this long; before, the offset is taken as level, or sloping as last known, as far as crystals allow. */
 const SLOPE_FROM_MS = 20_000;
-const LEVEL_WINDOW_MS = 6000;
 /** Crystals differ by tens of ppm, sound cards of phones by up to some hundreds. */
+const LIKELY_SLOPE = 500e-6;
 const MAX_SLOPE = 1000e-6;
 const STALL_MS = 500;
 const CRAWL_MS = 2000;
 const RECENT_MS = 2600;
+/** Long enough to tell a clock that runs again from one that crawls. */
+const RECOVER_MS = 150;
 /** Without a reading for this long nothing is known of the time between: the page was blocked or frozen. */
 const BLIND_MS = 1600;
 const SETTLED_FROM = 12;
-/** A settled line that is undercut by more than this was wrong from there on: the audio clock leapt ahead. */
-const FALL_MS = 5;
-const JUMP_LOOKBACK_MS = 10_000;
-const RISE_MS = 2;
-/** A run of high offsets is a jump when chance would bring it less often than e^-18, about once in 60 million runs. */
-const JUMP_SURPRISE = 18;
-const LEAST_JUMP_RUN_MS = 60;
+const FRESH_MS = 6000;
+const DOUBT_MS = 60;
+const STANDING_MS = 100;
 
 /** Nothing known yet: a new context, whose clock has nothing to do with the last one's. */
 export const unknownAudioClock: AudioClock = { offsets: [], recent: [], line: null, isStalled: false };
@@ -50,13 +49,14 @@ export const unknownAudioClock: AudioClock = { offsets: [], recent: [], line: nu
  * freeze or a dropped buffer: what was read before the jump is forgotten, the slope is kept.
  */
 export function addReading(clock: AudioClock, reading: AudioReading): AudioClock {
+  if (clock.isStalled) return recovering(clock, reading);
   const before = clock.recent[clock.recent.length - 1];
-  const runs = before === undefined || reading.audioSeconds > before.audioSeconds;
-  if (clock.isStalled && runs) return withOffset(restarted(clock), reading);
   const recent = recentWith(clock.recent, reading);
-  const known = { ...clock, recent, isStalled: clock.isStalled || stands(recent) || crawls(recent) };
-  // A reading within the same step says nothing new, only later.
-  return runs ? withOffset(known, reading) : known;
+  if (stands(recent) || crawls(recent)) return { ...clock, recent: [reading], isStalled: true };
+  // The first reading says only where the clock stood, for a new context may not run yet. One within the same step of
+  // the clock says nothing new, only later.
+  const runs = before !== undefined && reading.audioSeconds > before.audioSeconds;
+  return runs ? withOffset({ ...clock, recent }, reading) : { ...clock, recent };
 }
 
 /** Drops all readings and keeps the slope: for when the page knows that the clocks parted, as after a freeze. */
@@ -69,7 +69,21 @@ export function isSettled(clock: AudioClock): boolean {
   return clock.offsets.length >= SETTLED_FROM;
 }
 
-/** Audio time in seconds at which the page's clock shows `monoMs`, past or future; null while nothing has been read. */
+/**
+ * Whether a few readings close together would help: little is known, the page was blocked and read nothing for a while,
+ * the clock stands longer than a step, or the latest offset is higher than a step explains, which is a jump or a reading
+ * that came late.
+ */
+export function wantsReadings(clock: AudioClock): boolean {
+  const newest = clock.offsets[clock.offsets.length - 1];
+  const twelfth = clock.offsets[clock.offsets.length - SETTLED_FROM];
+  if (newest === undefined || twelfth === undefined || clock.line === null) return true;
+  const last = clock.recent[clock.recent.length - 1];
+  if (last !== undefined && last.monoMs - newest.x > STANDING_MS) return true;
+  return newest.x - twelfth.x > FRESH_MS || newest.y - lineAt(clock.line, newest.x) > DOUBT_MS;
+}
+
+/** Audio time in seconds at which the page's clock shows `monoMs`, past or future; null while nothing is known. */
 export function audioTimeFor(clock: AudioClock, monoMs: number): number | null {
   if (clock.line === null || clock.offsets.length === 0) return null;
   return (monoMs - lineAt(clock.line, monoMs)) / 1000;
@@ -77,57 +91,43 @@ export function audioTimeFor(clock: AudioClock, monoMs: number): number | null {
 
 function withOffset(clock: AudioClock, reading: AudioReading): AudioClock {
   const point = { x: reading.monoMs, y: reading.monoMs - reading.audioSeconds * 1000 };
-  const recent = clock.recent.length === 0 ? [reading] : clock.recent;
-  const kept = clock.offsets.filter((each) => each.x > reading.monoMs - WINDOW_MS);
-  const offsets = sinceJump([...kept, point], clock.line);
-  return { ...clock, recent, offsets, line: fit(offsets, clock.line) };
+  const offsets = sinceJump([...thinned(clock.offsets, reading.monoMs), point], clock.line);
+  return { ...clock, offsets, line: fit(offsets, clock.line) };
+}
+
+/** Older offsets matter for the slope only, and there only the lowest do. */
+function thinned(offsets: readonly Point[], nowMonoMs: number): readonly Point[] {
+  const kept: Point[] = [];
+  const secondOf = (point: Point | undefined) => Math.floor((point?.x ?? 0) / THIN_MS);
+  for (const point of offsets) {
+    if (point.x <= nowMonoMs - WINDOW_MS) continue;
+    const last = kept[kept.length - 1];
+    const isOld = point.x <= nowMonoMs - WHOLE_MS;
+    if (isOld && last !== undefined && secondOf(last) === secondOf(point)) {
+      if (point.y < last.y) kept[kept.length - 1] = point;
+    } else kept.push(point);
+  }
+  return kept;
 }
 
 function fit(offsets: readonly Point[], before: Line | null): Line | null {
   const newest = offsets[offsets.length - 1];
   if (newest === undefined) return before;
   if (newest.x - (offsets[0]?.x ?? newest.x) >= SLOPE_FROM_MS) return lowerLine(offsets, MAX_SLOPE);
-  const late = offsets.filter((each) => each.x > newest.x - LEVEL_WINDOW_MS);
-  return lineUnder(late, before?.slope ?? 0);
+  const slope = before?.slope ?? 0;
+  // An older offset says the less the longer the crystals may have drifted since.
+  const aged = offsets.map(({ x, y }) => ({ x, y: y + LIKELY_SLOPE * (newest.x - x) }));
+  return lineUnder(aged, slope);
 }
 
-/** The offsets from the last jump on: all of them where there was none. */
-function sinceJump(offsets: readonly Point[], line: Line | null): readonly Point[] {
-  const newest = offsets[offsets.length - 1];
-  const oldest = offsets[0];
-  if (newest === undefined || oldest === undefined || line === null || offsets.length < 2) return offsets;
-  const rise = newest.y - lineAt(line, newest.x);
-  if (rise < -FALL_MS && newest.x - oldest.x >= SLOPE_FROM_MS) return [newest];
-  if (rise <= RISE_MS) return offsets;
-  const run = surprisingRun(offsets, line, spreadAbout(offsets, line));
-  return run === 0 ? offsets : offsets.slice(-run);
-}
-
-/**
- * Length of the newest run of offsets that all lie so high above the line that chance does not explain it, or 0. With
- * offsets spread evenly over `spread`, k of them all lie above m with the chance (1 - m / spread)^k.
- */
-function surprisingRun(offsets: readonly Point[], line: Line, spread: number): number {
-  const newest = offsets[offsets.length - 1];
-  let least = Number.POSITIVE_INFINITY;
-  for (let run = 1; newest !== undefined && run < offsets.length; run += 1) {
-    const point = offsets[offsets.length - run];
-    if (point === undefined || point.x < newest.x - JUMP_LOOKBACK_MS) return 0;
-    least = Math.min(least, point.y - lineAt(line, point.x));
-    if (least <= RISE_MS) return 0;
-    const share = Math.min(least / spread, 1 - Number.EPSILON);
-    const surprise = -run * Math.log(1 - share);
-    if (run >= 3 && newest.x - point.x >= LEAST_JUMP_RUN_MS && surprise > JUMP_SURPRISE) return run;
-  }
-  return 0;
-}
-
-/** How far above the line offsets usually lie: four in five of them are below 0.8 of it. */
-function spreadAbout(offsets: readonly Point[], line: Line): number {
-  const heights = offsets.map((point) => point.y - lineAt(line, point.x)).sort((a, b) => a - b);
-  if (heights.length < SETTLED_FROM) return MOST_SPREAD_MS;
-  const high = (heights[Math.floor(heights.length * 0.8)] ?? 0) / 0.8;
-  return Math.min(MOST_SPREAD_MS, Math.max(LEAST_SPREAD_MS, high));
+/** Stalled until it moved at half speed or more since it last stood. */
+function recovering(clock: AudioClock, reading: AudioReading): AudioClock {
+  const stood = clock.recent[0] ?? reading;
+  const pageMs = reading.monoMs - stood.monoMs;
+  const audioMs = (reading.audioSeconds - stood.audioSeconds) * 1000;
+  if (audioMs > 0 && pageMs < RECOVER_MS) return clock;
+  if (audioMs <= 0 || audioMs < pageMs / 2) return { ...clock, recent: [reading] };
+  return withOffset({ ...restarted(clock), recent: [reading] }, reading);
 }
 
 function recentWith(recent: readonly AudioReading[], reading: AudioReading): readonly AudioReading[] {

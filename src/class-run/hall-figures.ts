@@ -3,7 +3,7 @@ import { turnBetween } from '../moves/position.ts';
 import { type Doing, isWork, type Span } from '../running-order/span.ts';
 import type { ClassState } from './class-state.ts';
 import { comingWork, followerOf } from './coming.ts';
-import type { FigureView, NextView } from './hall-view.ts';
+import type { FigureView, NextView } from './hall-values.ts';
 import type { Level } from './marks.ts';
 
 /** The option a level stands for: null for the move as planned, and for a level the move does not have. */

@@ -3,7 +3,7 @@ import { isWork, type Span } from '../running-order/span.ts';
 import type { ClassState } from './class-state.ts';
 import { moveOfSpan } from './coming.ts';
 import { levelOf, optionAt } from './hall-figures.ts';
-import type { Milestone } from './hall-view.ts';
+import type { Milestone } from './hall-values.ts';
 import { hasTime, isLeadIn, isOf } from './now.ts';
 
 const SET_UP_UNTIL_MS = 5000;

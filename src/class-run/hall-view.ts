@@ -1,46 +1,14 @@
-import type { FigureId, KitId, MoveId, MoveLibrary, Position } from '../moves/move.ts';
-import type { Entry, EntryId, Plan } from '../plan/plan.ts';
+import type { MoveId, MoveLibrary } from '../moves/move.ts';
+import type { Entry, Plan } from '../plan/plan.ts';
 import { isWork, type Side, type Span, type SpanKind } from '../running-order/span.ts';
 import type { ClassState, Standing, Status } from './class-state.ts';
 import { comingWork } from './coming.ts';
 import { figureOf, levelOf, lowerOf, nextOf } from './hall-figures.ts';
 import { lineFor, milestoneAt } from './hall-line.ts';
+import type { FigureView, FloorView, Milestone, NextView, WordsView } from './hall-values.ts';
 import type { Level } from './marks.ts';
 import { isLeadIn } from './now.ts';
 import { type ClassPosition, finishAt, positionAt } from './position.ts';
-
-/** A move, or an option of it, as a figure to stand in the scene. */
-export type FigureView = {
-  readonly moveId: MoveId;
-  readonly entryId: EntryId;
-  /** Name in full, and at most 10 characters for the hall. */
-  readonly name: string;
-  readonly hallName: string;
-  readonly figure: FigureId;
-  readonly position: Position;
-  readonly side: Side;
-  /** Which of two halves; null when there is one. While swapping it is the second. */
-  readonly half: 'first' | 'second' | null;
-  readonly kit: readonly { readonly kit: KitId; readonly count: number }[];
-};
-
-/** What comes after the present move, and how one gets there. */
-export type NextView = {
-  readonly figure: FigureView;
-  /** Everyone gets up, gets down, or stays as they are. */
-  readonly turn: 'up' | 'down' | 'stay';
-  /** No changeover: the floors join. */
-  readonly straightIn: boolean;
-};
-
-/** Near the end of the circuit, by moves still to come after this one. */
-export type Milestone = 'halfDone' | 'threeToGo' | 'lastOne';
-
-/** The time left as the floor line shows it: `leftMs` of `wholeMs`, running down or standing. */
-export type FloorView = { readonly leftMs: number; readonly wholeMs: number; readonly runs: boolean };
-
-/** What a group does where one thing is not enough: talk, water, a wait point, a rest. */
-export type WordsView = { readonly kind: 'talk' | 'water' | 'wait' | 'rest'; readonly text: string };
 
 /** Everything the hall shows, as values: a function of state and class time, with no words for people but the plan's own. */
 export type HallView = {
@@ -69,8 +37,6 @@ export type HallView = {
   /** Null until nine seconds before, and in the lead-in itself (there the main figure is the coming move). */
   readonly next: NextView | null;
   readonly words: WordsView | null;
-  /** The class stands because someone is hurt. */
-  readonly hurt: boolean;
   /** A wait point that only the instructor ends. */
   readonly gate: boolean;
   readonly forSome: string | null;
@@ -122,7 +88,6 @@ function outline(state: ClassState, at: ClassPosition, atMs: number): HallView {
     level: 0,
     next: null,
     words: null,
-    hurt: state.phase.kind === 'live' && state.phase.standing?.cause === 'hurt',
     gate: false,
     forSome: null,
     round: 0,

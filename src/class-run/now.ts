@@ -41,9 +41,14 @@ export function resized(span: Span, toMs: number, account: Account): readonly Ed
   return [{ do: 'resize', span: span.id, toMs, account }];
 }
 
+/** Ends a span after `intoMs`; what an open span ran past its plan was given, whatever ends it. */
+export function cutNow(span: Span, intoMs: number, account: Account): readonly Edit[] {
+  return resized(span, intoMs, intoMs > span.lengthMs ? 'given' : account);
+}
+
 /** Ends the present span now and empties all live spans from there up to (not including) `until`. */
 export function cutTo({ state, at }: Now, until: number, account: Account): readonly Edit[] {
-  const current = at.span === null ? [] : resized(at.span, at.intoMs, account);
+  const current = at.span === null ? [] : cutNow(at.span, at.intoMs, account);
   return [...current, ...state.live.slice(at.index + 1, until).flatMap((span) => resized(span, 0, account))];
 }
 

@@ -1,7 +1,7 @@
 import type { EntryId } from '../plan/plan.ts';
 import type { RunningOrder } from '../running-order/span.ts';
 import type { ClassState, Phase, Standing } from './class-state.ts';
-import { applyEdit, draftOf, type LiveDraft, layOut } from './live-list.ts';
+import { applyEdit, bookedMs, draftOf, type LiveDraft, layOut } from './live-list.ts';
 import type { Happening, Level, Mark } from './marks.ts';
 
 /** A class before Start: the running order as planned, nothing booked. */
@@ -118,7 +118,7 @@ function happenLive(run: Run, what: Happening, atMs: number, standing: Standing 
       return true;
     case 'finished':
     case 'abandoned':
-      return end(run, { kind: what.kind, atMs }, standing);
+      return end(run, what.kind, atMs, standing);
     default:
       return false;
   }
@@ -138,9 +138,11 @@ function goOn(run: Run, stoodMs: number, atMs: number): boolean {
   return enter(run, { kind: 'live', standing: null }, atMs);
 }
 
-function end(run: Run, phase: Extract<Phase, { kind: 'finished' | 'abandoned' }>, standing: Standing | null): boolean {
-  if (standing !== null) run.pausedMs += phase.atMs - standing.sinceMs;
-  return enter(run, phase, phase.atMs);
+/** A class finished when its last span did, even if that was noticed later; abandoned it is when somebody says so. */
+function end(run: Run, kind: 'finished' | 'abandoned', atMs: number, standing: Standing | null): boolean {
+  if (standing !== null) run.pausedMs += atMs - standing.sinceMs;
+  const endedAtMs = kind === 'finished' ? Math.min(atMs, bookedMs(run.books) + run.pausedMs) : atMs;
+  return enter(run, { kind, atMs: endedAtMs }, atMs);
 }
 
 function change(run: Run, what: Extract<Happening, { kind: 'changed' }>, atMs: number): boolean {

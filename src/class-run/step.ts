@@ -18,10 +18,16 @@ export function step(state: ClassState, intent: Intent): Step {
   }
   const decision = decide(state, intent, atMs);
   if ('refused' in decision) return { state, marks: [], refused: decision.refused };
-  const first = write(state, intent, intent.kind === 'start' ? 0 : atMs, decision.happened);
+  const first = write(state, intent, markAt(state, intent, atMs), decision.happened);
   if (!isOver(first.state, atMs)) return first;
   const last = write(first.state, intent, finishAtMs(first.state), [{ kind: 'finished' }]);
   return { state: last.state, marks: [...first.marks, ...last.marks], refused: null };
+}
+
+/** The class clock begins at Start. A class that ran on past its end unseen finished on time, not when somebody said so. */
+function markAt(state: ClassState, intent: Intent, atMs: number): number {
+  if (intent.kind === 'start') return 0;
+  return intent.kind === 'ranOn' && state.firstOpen === -1 ? Math.min(atMs, finishAtMs(state)) : atMs;
 }
 
 function finishAtMs(state: ClassState): number {

@@ -3,6 +3,7 @@ import { isWork, type Span } from '../running-order/span.ts';
 import type { Account, Edit, Happening, Why } from './marks.ts';
 import {
   countInInto,
+  cutNow,
   cutTo,
   type Decision,
   endIfAll,
@@ -11,7 +12,6 @@ import {
   isOf,
   type Now,
   nextIndex,
-  type Occurrence,
   resized,
 } from './now.ts';
 import { finishAt } from './position.ts';
@@ -51,50 +51,41 @@ export function stepBack(now: Now, seen: number, countInMs: number): Decision {
   const { state, at } = now;
   if (!canChange(now) || at.span === null) return { refused: 'notNow' };
   if (!isFresh(now, seen)) return { refused: 'movedOn' };
-  const here = occurrenceAt(now);
-  if (here === null) return { refused: 'nothingBefore' };
-  const copies = copiesFrom(now, here);
+  const copies = copiesFrom(now, at.span);
   const [first] = copies;
   if (first === undefined) return { refused: 'nothingBefore' };
   let id = state.nextSpanId;
   const count = countInMs > 0 ? [countInInto(first, id++, Math.round(countInMs))] : [];
   const spans = [...count, ...copies.map((span) => ({ ...span, id: id++ }))];
   const edits: readonly Edit[] = [
-    ...cutTo(now, endOf(now, here), 'given'),
+    ...cutTo(now, endOf(now, at.span), 'given'),
     { do: 'insert', after: at.span.id, spans, account: 'given' },
   ];
   return { happened: [changed('back', edits)] };
 }
 
-function occurrenceAt({ state, at }: Now): Occurrence | null {
-  for (let index = at.index; index >= 0; index -= 1) {
-    const span = state.live[index];
-    if (span?.entryId != null) return span;
-  }
-  return null;
+/** Index just after the live spans of the present occurrence, over what was cut to nothing; a span of no entry is one by itself. */
+function endOf({ state, at }: Now, here: Span): number {
+  if (here.entryId === null) return at.index + 1;
+  const isPart = (span: Span) => isOf(span, here) || !hasTime(span);
+  const end = state.live.findIndex((span, index) => index > at.index && !isPart(span));
+  return end === -1 ? state.live.length : end;
 }
 
-/** Index just after the live spans of the occurrence that follow on from here. */
-function endOf({ state, at }: Now, here: Occurrence): number {
-  let index = at.index + 1;
-  for (let span = state.live[index]; span !== undefined && isOf(span, here); span = state.live[index]) index += 1;
-  return index;
-}
-
-/** The running order from the previous occurrence's first work to the end of this one, without what was dropped. */
-function copiesFrom({ state, at }: Now, here: Occurrence): readonly Span[] {
-  const mine = state.order.spans.filter((span) => isOf(span, here));
-  const startId = mine[0]?.id ?? 0;
-  const isDropped = (span: Span) => span.entryId !== null && state.dropped.includes(span.entryId);
-  const usable = state.order.spans.filter((span) => isWork(span) && !isDropped(span));
-  const before = usable.filter((span) => span.id < startId).at(-1);
-  const own = at.span !== null && isLeadIn(at.span) ? undefined : usable.find((span) => isOf(span, here));
+/** The running order from the previous occurrence's first work to the end of the present one, without what was dropped. */
+function copiesFrom({ state }: Now, here: Span): readonly Span[] {
+  const { spans } = state.order;
+  const mine =
+    here.entryId === null ? spans.filter((span) => span.id === here.of) : spans.filter((span) => isOf(span, here));
+  const isDropped = (span: Span) =>
+    span.entryId !== null && span.kind !== 'breather' && state.dropped.includes(span.entryId);
+  const usable = spans.filter((span) => isWork(span) && !isDropped(span));
+  const before = usable.filter((span) => span.id < (mine[0]?.id ?? 0)).at(-1);
+  const own = isLeadIn(here) ? undefined : usable.find((span) => isOf(span, here));
   const from = before ?? own;
   if (from === undefined) return [];
   const firstId = usable.find((span) => isOf(span, from))?.id ?? 0;
-  // A present span of no entry (a closing rest, the way into a talk) is run again too.
-  const lastId = Math.max(mine.at(-1)?.id ?? 0, at.span?.of ?? 0);
-  return state.order.spans.slice(firstId, lastId + 1).filter((span) => !isDropped(span));
+  return spans.slice(firstId, (mine.at(-1)?.id ?? 0) + 1).filter((span) => !isDropped(span));
 }
 
 /** Adds time to the present work, and to its other side where that is still to come. */
@@ -125,7 +116,7 @@ export function stepDrop(now: Now, entryId: EntryId): Decision {
   if (!canChange(now)) return { refused: 'notNow' };
   const edits = state.live.flatMap((span, index) => {
     if (index < at.index || span.entryId !== entryId || span.kind === 'breather') return [];
-    return resized(span, index === at.index ? at.intoMs : 0, 'skipped');
+    return index === at.index ? cutNow(span, at.intoMs, 'skipped') : resized(span, 0, 'skipped');
   });
   if (edits.length === 0) return { refused: 'notFound' };
   const isCut = at.span?.entryId === entryId && at.span.kind !== 'breather';
@@ -148,9 +139,11 @@ export function stepTrim(now: Now, finishAtMs: number, order: readonly EntryId[]
   return edits.length === 0 ? { refused: 'nothingToTrim' } : { happened: [changed('trim', edits)] };
 }
 
+/** An entry that has begun is finished on both sides; its later rounds can go. */
 function spansToCome({ state, at }: Now, entryId: EntryId): readonly Span[] {
+  const begun = at.span !== null && (isWork(at.span) || at.span.kind === 'sideChange') ? at.span : null;
   return state.live.filter((span, index) => {
-    const isAhead = index > at.index && (state.startsMs[index] ?? 0) > at.runMs;
+    const isAhead = index > at.index && !(begun !== null && isOf(span, begun));
     return isAhead && hasTime(span) && span.entryId === entryId && span.kind !== 'breather';
   });
 }

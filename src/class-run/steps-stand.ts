@@ -1,6 +1,6 @@
 import { isWork, type Span } from '../running-order/span.ts';
 import type { Edit, Happening } from './marks.ts';
-import { countInInto, cutTo, type Decision, endIfAll, hasTime, type Now, resized } from './now.ts';
+import { countInInto, cutNow, cutTo, type Decision, endIfAll, hasTime, type Now, resized } from './now.ts';
 
 /** The class stands from now; "someone's hurt" also takes over a pause that stands already. */
 export function stepPause({ state, at }: Now, cause: 'asked' | 'hurt'): Decision {
@@ -42,10 +42,8 @@ function restMs(span: Span, leftMs: number): number {
 export function leaveWait(now: Now, countInMs: number): Decision {
   const { span, intoMs, index } = now.at;
   if (span === null) return { refused: 'notNow' };
-  const account = intoMs > span.lengthMs ? 'given' : 'skipped';
-  const close: Edit = { do: 'resize', span: span.id, toMs: intoMs, account };
   const follows = now.state.live.find((later, place) => place > index && hasTime(later));
-  const edits = [close, ...countInAfter(now, span, follows, Math.round(countInMs))];
+  const edits = [...cutNow(span, intoMs, 'skipped'), ...countInAfter(now, span, follows, Math.round(countInMs))];
   return endIfAll(now, { kind: 'changed', why: 'wentOn', entryId: null, edits }, follows === undefined);
 }
 

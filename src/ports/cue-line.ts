@@ -19,8 +19,15 @@ export type SoundFact = 'ok' | 'starting' | 'needsTap' | 'interrupted' | 'stalle
 export type CueLine = {
   /** Call inside a press: asks the browser for sound. Returns at once; the fact tells the rest. */
   readonly unlock: () => void;
-  /** Makes exactly these sounds queued: new ones are queued, those gone are called off, late ones (over 150 ms) dropped. */
+  /**
+   * Makes exactly these sounds queued: new ones are queued, those gone are called off, late ones (over 150 ms) dropped.
+   * A sound whose instant has come rings out whether it is still listed or not, and is not heard again.
+   */
   readonly want: (sounds: readonly WantedSound[]) => void;
+  /** Ends at once what is sounding and calls off all that is queued, as when someone is hurt. A later `want` queues again. */
+  readonly hush: () => void;
+  /** Nothing more will be wanted: what sounds rings out, then the sound device rests until the next `unlock` or `want`. */
+  readonly rest: () => void;
   /** Compares the audio clock with the page's and requeues what moved; call a few times a second. */
   readonly tend: () => void;
   /** Plays one cue now, for the sound check. */

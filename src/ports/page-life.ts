@@ -1,5 +1,5 @@
-/** What happens to the page as a whole. */
-export type PageEvent = 'hidden' | 'visible' | 'frozen' | 'woke' | 'leaving';
+/** What happens to the page as a whole. `woke`: it may not have been seen for a while; `focused`: it was there all along. */
+export type PageEvent = 'hidden' | 'visible' | 'frozen' | 'woke' | 'focused' | 'leaving';
 
 /** Tells when the page is hidden, frozen or comes back, in whatever order the browser says so. */
 export type PageLife = {

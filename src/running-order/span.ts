@@ -38,7 +38,7 @@ export type Span = {
   /** How much of this same stretch already ran in an earlier piece; 0 in a running order. */
   readonly doneMs: number;
   readonly blockId: BlockId;
-  /** From 1; 0 in the count-in of a class. */
+  /** From 1; a lead-in has the round it leads into. */
   readonly round: number;
   /** Null for what belongs to no entry: the count-in, a breather that leads to talk, a closing rest. */
   readonly entryId: EntryId | null;

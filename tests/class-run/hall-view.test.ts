@@ -156,8 +156,8 @@ describe('standing', () => {
 
   test("someone's hurt is told apart from a pause", () => {
     const hall = of(anEntry('a'));
-    expect(hall.after({ kind: 'pause', cause: 'hurt' }, 20_000).at(20_000).hurt).toBe(true);
-    expect(hall.after({ kind: 'pause', cause: 'asked' }, 20_000).at(20_000).hurt).toBe(false);
+    expect(hall.after({ kind: 'pause', cause: 'hurt' }, 20_000).at(20_000).standing?.cause).toBe('hurt');
+    expect(hall.after({ kind: 'pause', cause: 'asked' }, 20_000).at(20_000).standing?.cause).toBe('asked');
   });
 });
 
