@@ -8,7 +8,9 @@ import { walk } from '../oracle/walk.ts';
 /** The same walks for every machine: a mutant must be told from the real one, not from another draw. */
 const SEED = 20_250;
 const WALKS = 300;
-const HANGS_AFTER_MS = 10 * 60_000;
+
+/** How long walks take says nothing about the machine. */
+const NO_LIMIT = { timeout: 0 };
 
 /** What the walks find wrong with a machine; null when they find nothing. */
 function faultOf(machine: Machine): string | null {
@@ -20,11 +22,11 @@ function faultOf(machine: Machine): string | null {
 }
 
 describe('the walk', () => {
-  test('lets the machine through as it is', { timeout: HANGS_AFTER_MS }, () => {
+  test('lets the machine through as it is', NO_LIMIT, () => {
     expect(faultOf(realMachine)).toBeNull();
   });
 
-  test.each(MUTANTS)('finds that $name', { timeout: HANGS_AFTER_MS }, ({ machine }) => {
+  test.each(MUTANTS)('finds that $name', NO_LIMIT, ({ machine }) => {
     expect(faultOf(machine)).toMatch(/machine:|broken:/);
   });
 });
