@@ -236,7 +236,7 @@ describe('a store that fails', () => {
     await settle();
     expect(outbox.keptSeq()).toBe(0);
     outbox.hasten();
-    expect(store.unanswered()).toBe(0);
+    expect([store.unanswered(), time.waiting()]).toEqual([0, 0]);
   });
 
   test('never has two writes at a time, however much comes in', async () => {
@@ -282,6 +282,19 @@ describe('a store that fails', () => {
     store.release();
     await settle();
     expect([outbox.keptSeq(), outbox.behindSinceMs()]).toEqual([1, null]);
+  });
+
+  test('whose answer comes while the next try is under way does not get a second one beside it', async () => {
+    const outbox = await begunOutbox();
+    store.behave('holdAnswer', 1);
+    outbox.add([aMark(0)]);
+    store.behave('hang');
+    await time.advanceSettling(5250);
+    outbox.add([aMark(1)]);
+    expect(store.unanswered()).toBe(2);
+    store.release();
+    await time.advanceSettling(4999);
+    expect([outbox.keptSeq(), store.unanswered()]).toEqual([0, 1]);
   });
 
   test('whose early answer comes after a later one takes nothing back', async () => {

@@ -130,7 +130,7 @@ describe('a connection that dies', () => {
     expect(takeValue(await store.openClass())?.marks).toHaveLength(3);
   });
 
-  test.each(['UnknownError', 'InvalidStateError', 'AbortError'])(
+  test.each(['UnknownError', 'InvalidStateError', 'AbortError', 'TransactionInactiveError'])(
     'once with %s is tried again at once',
     async (name) => {
       const { store, life } = await begunClass();
