@@ -1,5 +1,5 @@
 import { cuesBetween } from '../../src/class-run/cues.ts';
-import { positionAt } from '../../src/class-run/position.ts';
+import { finishAt, positionAt } from '../../src/class-run/position.ts';
 import { replay } from '../../src/class-run/replay.ts';
 import { step } from '../../src/class-run/step.ts';
 import { compile } from '../../src/running-order/compile.ts';
@@ -10,8 +10,9 @@ export type Machine = {
   readonly step: typeof step;
   readonly replay: typeof replay;
   readonly positionAt: typeof positionAt;
+  readonly finishAt: typeof finishAt;
   readonly cuesBetween: typeof cuesBetween;
 };
 
 /** The machine as it is shipped. */
-export const realMachine: Machine = { compile, step, replay, positionAt, cuesBetween };
+export const realMachine: Machine = { compile, step, replay, positionAt, finishAt, cuesBetween };

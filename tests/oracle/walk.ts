@@ -83,6 +83,7 @@ function look({ machine, state, klass, ...walker }: Walker): number {
   const sight = sightOf(klass);
   const { span } = at;
   agree('the look', [at.status, span?.id ?? null], [sight.status, sight.id]);
+  if (klass.phase !== 'ready') agree('when it ends', machine.finishAt(state, klass.clockMs), finishOf(klass));
   if (sight.id === null) return walker.shownRunMs;
   agree('the span looked at', [span?.of, span?.kind, span?.doing[0]?.side ?? null], [sight.of, sight.kind, sight.side]);
   agree('the time into it', at.intoMs, sight.into);
