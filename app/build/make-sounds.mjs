@@ -125,7 +125,10 @@ export function renderCue(kind, styleName) {
  * @returns {number[]}
  */
 export function renderQuiet() {
-  return Array.from({ length: QUIET_RATE * 6 }, (_, at) => 0.001 * Math.sin((2 * Math.PI * 40 * (at + 0.5)) / QUIET_RATE));
+  return Array.from(
+    { length: QUIET_RATE * 6 },
+    (_, at) => 0.001 * Math.sin((2 * Math.PI * 40 * (at + 0.5)) / QUIET_RATE),
+  );
 }
 
 /**

@@ -24,3 +24,8 @@ export function browserPageLife({ document, window }: PageParts): PageLife {
 
   return { isVisible, listen };
 }
+
+/** The page can be seen or used again: whatever the system took meanwhile may be asked for. */
+export function isBack(event: PageEvent): boolean {
+  return event === 'visible' || event === 'woke' || event === 'focused';
+}

@@ -9,9 +9,16 @@ const began = (monoMs: number) => (at: number) => (at - monoMs) / 1000;
 const mapping = began(1000);
 
 /** As it was handed over while `by` held. */
-const queued = (key: string, dueMonoMs: number, by = mapping): QueuedSound => ({ key, dueMonoMs, whenSeconds: by(dueMonoMs) });
+const queued = (key: string, dueMonoMs: number, by = mapping): QueuedSound => ({
+  key,
+  dueMonoMs,
+  whenSeconds: by(dueMonoMs),
+});
 
-const keysOf = (change: ReturnType<typeof diff>) => ({ cancel: change.cancel, start: change.start.map(({ key }) => key) });
+const keysOf = (change: ReturnType<typeof diff>) => ({
+  cancel: change.cancel,
+  start: change.start.map(({ key }) => key),
+});
 const NOTHING = { cancel: [], start: [] };
 
 describe('what makes the queue fit the wanted sounds', () => {
@@ -72,7 +79,9 @@ describe('what makes the queue fit the wanted sounds', () => {
   });
 
   test('plays at once what is up to 150 ms late and drops what is later', () => {
-    expect(diff([sound('a', 11_000)], [], mapping, 11_150).start).toEqual([{ ...sound('a', 11_000), whenSeconds: 10.15 }]);
+    expect(diff([sound('a', 11_000)], [], mapping, 11_150).start).toEqual([
+      { ...sound('a', 11_000), whenSeconds: 10.15 },
+    ]);
     expect(diff([sound('a', 11_000)], [], mapping, 11_151)).toEqual(NOTHING);
   });
 
@@ -97,7 +106,9 @@ describe('what makes the queue fit the wanted sounds', () => {
   });
 
   test('takes the first of two wanted under one key', () => {
-    expect(diff([sound('a', 11_000), sound('a', 12_000)], [], mapping, 5000).start.map((each) => each.dueMonoMs)).toEqual([11_000]);
+    expect(
+      diff([sound('a', 11_000), sound('a', 12_000)], [], mapping, 5000).start.map((each) => each.dueMonoMs),
+    ).toEqual([11_000]);
   });
 
   test('however looks, drift and wishes fall, all is heard once, in time or not at all (property)', () => {
@@ -125,7 +136,8 @@ describe('what makes the queue fit the wanted sounds', () => {
           const change = diff(wanted, [...queue.values()], known, nowMs);
           const gone = new Set(change.cancel);
           queue = new Map([...queue].filter(([key]) => !gone.has(key)));
-          for (const each of change.start) queue.set(each.key, { ...each, whenSeconds: Math.max(each.whenSeconds, (nowMs - 999.9) / 1000) });
+          for (const each of change.start)
+            queue.set(each.key, { ...each, whenSeconds: Math.max(each.whenSeconds, (nowMs - 999.9) / 1000) });
           pass(nowMs + ms);
         }
         return dues.every((due) => {

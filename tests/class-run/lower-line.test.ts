@@ -27,7 +27,10 @@ describe('the line under all points', () => {
   });
 
   test('never has a point under it, nor a slope beyond the bound (property)', () => {
-    const point = fc.record({ x: fc.double({ min: 0, max: 60_000, noNaN: true }), y: fc.double({ min: -500, max: 500, noNaN: true }) });
+    const point = fc.record({
+      x: fc.double({ min: 0, max: 60_000, noNaN: true }),
+      y: fc.double({ min: -500, max: 500, noNaN: true }),
+    });
     fc.assert(
       fc.property(fc.array(point, { minLength: 1, maxLength: 40 }), (found) => {
         const points = [...found].sort((a, b) => a.x - b.x);

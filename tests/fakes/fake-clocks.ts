@@ -32,9 +32,7 @@ export const settle = async (): Promise<void> => {
 };
 
 /** Clocks at `monoMs` (default 1000) and `wallMs` (default 2026-03-02T18:00:00Z) that stand until they are moved. */
-export const fakeClocks = (
-  start: { readonly monoMs?: number; readonly wallMs?: number } = {},
-): FakeClocks => {
+export const fakeClocks = (start: { readonly monoMs?: number; readonly wallMs?: number } = {}): FakeClocks => {
   let monoMs = start.monoMs ?? 1000;
   let wallMs = start.wallMs ?? Date.UTC(2026, 2, 2, 18);
   let order = 0;

@@ -42,7 +42,7 @@ export function fakePageLife(): FakePageLife {
       tell('woke');
       see(true);
     },
-    focus: () => tell('woke'),
+    focus: () => tell('focused'),
     leave: () => tell('leaving'),
   };
 }

@@ -2,6 +2,7 @@ import type { Log } from '../../../src/ports/log.ts';
 import type { PageLife } from '../../../src/ports/page-life.ts';
 import type { Remote, RemoteAsk } from '../../../src/ports/remote.ts';
 import { hearers } from '../hearers.ts';
+import { isBack } from '../page-life.ts';
 
 /** As much of the browser's media session as is used. */
 export type Session = Pick<MediaSession, 'setActionHandler' | 'metadata' | 'playbackState'>;
@@ -76,7 +77,7 @@ export function mediaKeys({ session, makeMetadata, makeElement, pageLife, log }:
   };
 
   pageLife.listen((event) => {
-    if ((event === 'visible' || event === 'woke') && element?.paused === true) play();
+    if (isBack(event) && element?.paused === true) play();
   });
 
   return {

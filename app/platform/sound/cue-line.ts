@@ -13,6 +13,7 @@ import type { CueLine, SoundFact, WantedSound } from '../../../src/ports/cue-lin
 import type { Log } from '../../../src/ports/log.ts';
 import type { PageLife } from '../../../src/ports/page-life.ts';
 import { toldFact } from '../hearers.ts';
+import { isBack } from '../page-life.ts';
 import type { Clips } from './clips.ts';
 import { contextKeeper } from './context-keeper.ts';
 import type { SoundContext } from './howler-context.ts';
@@ -154,7 +155,7 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
     if (seat === null) return;
     // A frozen page's audio clock stands (Chromium): what is queued would be heard late by as long as that.
     if (event === 'frozen') fallSilent(seat);
-    if (event !== 'visible' && event !== 'woke') return;
+    if (!isBack(event)) return;
     if (!isResting) keeper.askAgain(seat.context);
     look();
   });

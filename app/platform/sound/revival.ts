@@ -21,7 +21,10 @@ const LADDER: readonly { readonly step: RevivalStep; readonly waitMs: number }[]
 const MOST_WAIT_MS = 60_000;
 
 /** The next step for a clock that still stands at `monoMs`; `none` while the last one has not had its time. */
-export function nextRevival(revival: Revival, monoMs: number): { readonly step: RevivalStep; readonly revival: Revival } {
+export function nextRevival(
+  revival: Revival,
+  monoMs: number,
+): { readonly step: RevivalStep; readonly revival: Revival } {
   const last = revival.taken === 0 ? null : rung(revival.taken - 1);
   if (last !== null && monoMs - revival.lastMonoMs < last.waitMs) return { step: 'none', revival };
   return { step: rung(revival.taken).step, revival: { taken: revival.taken + 1, lastMonoMs: monoMs } };

@@ -4,7 +4,10 @@ import type { Voice, VoiceFact } from '../../../src/ports/voice.ts';
 import { toldFact } from '../hearers.ts';
 
 /** As much of the browser's speechSynthesis as is used. */
-export type Synth = Pick<SpeechSynthesis, 'speak' | 'cancel' | 'getVoices' | 'speaking' | 'pending' | 'addEventListener'>;
+export type Synth = Pick<
+  SpeechSynthesis,
+  'speak' | 'cancel' | 'getVoices' | 'speaking' | 'pending' | 'addEventListener'
+>;
 
 export type VoiceNeeds = {
   /** Undefined where the browser has none. */

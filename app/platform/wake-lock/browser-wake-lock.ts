@@ -3,6 +3,7 @@ import type { Log } from '../../../src/ports/log.ts';
 import type { PageLife } from '../../../src/ports/page-life.ts';
 import type { WakeFact, WakeLock } from '../../../src/ports/wake-lock.ts';
 import { toldFact } from '../hearers.ts';
+import { isBack } from '../page-life.ts';
 
 /** As much of a browser's sentinel as is used. */
 export type Sentinel = {
@@ -71,7 +72,7 @@ export function browserWakeLock({ browserLock, pageLife, clocks, log }: WakeLock
   };
 
   pageLife.listen((event) => {
-    if (event === 'visible' || event === 'woke') ask();
+    if (isBack(event)) ask();
   });
 
   const unwant = () => {

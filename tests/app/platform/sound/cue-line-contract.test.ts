@@ -4,7 +4,14 @@ import { phoneWithSound } from './phone-with-sound.ts';
 const world = (skewPpm: number, stepFrames: number) => async () => {
   const phone = phoneWithSound({ skewPpm, stepFrames });
   const { line, clocks, audio, heard } = phone;
-  return { line, clocks, heard, touch: audio.touch, interrupt: audio.interrupt, endInterruption: audio.endInterruption };
+  return {
+    line,
+    clocks,
+    heard,
+    touch: audio.touch,
+    interrupt: audio.interrupt,
+    endInterruption: audio.endInterruption,
+  };
 };
 
 cueLineContract('by Web Audio, steps of 10 ms', world(0, 480));

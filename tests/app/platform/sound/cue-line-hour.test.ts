@@ -66,7 +66,9 @@ async function runHour(hour: Hour) {
     if (nowMs > HOUR_MS) break;
     if (nowMs - filledMs >= REFILL_MS) {
       filledMs = nowMs;
-      phone.line.want(dues.filter(({ dueMonoMs }) => dueMonoMs > startMs + nowMs && dueMonoMs < startMs + nowMs + AHEAD_MS));
+      phone.line.want(
+        dues.filter(({ dueMonoMs }) => dueMonoMs > startMs + nowMs && dueMonoMs < startMs + nowMs + AHEAD_MS),
+      );
     }
     phone.line.tend();
     const next = nowMs + 250 + (hour.lateness[at % hour.lateness.length] ?? 0);

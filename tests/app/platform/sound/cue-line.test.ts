@@ -1,6 +1,7 @@
 import { Howler } from 'howler/dist/howler.core.min.js';
 import { describe, expect, test } from 'vitest';
 import { busOf } from '../../../../app/platform/sound/cue-line.ts';
+import { howlerContext } from '../../../../app/platform/sound/howler-context.ts';
 import type { SoundFact, WantedSound } from '../../../../src/ports/cue-line.ts';
 import type { FakeNode } from '../../../fakes/fake-audio-context.ts';
 import { phoneWithSound } from './phone-with-sound.ts';
@@ -51,25 +52,34 @@ describe('sound that was asked for before it may play', () => {
     expect(phoneWithSound().audio.contexts).toHaveLength(0);
   });
 
-  test('sets the audio session before the context is made', async () => {
+  test('sets the audio session before the context is made', () => {
     const phone = phoneWithSound();
     const seen: string[] = [];
     const { makeContext } = phone.audio;
-    const { howlerContext } = await import('../../../../app/platform/sound/howler-context.ts');
-    const needs = { makeContext: () => (seen.push(phone.session.type), makeContext()), audioSession: phone.session, log: phone.log };
+    const needs = {
+      makeContext: () => {
+        seen.push(phone.session.type);
+        return makeContext();
+      },
+      audioSession: phone.session,
+      log: phone.log,
+    };
     howlerContext(needs).make();
     expect(seen).toEqual(['playback']);
   });
 
-  test.each(['never', 'rejects'] as const)('goes on when resume %s settles, and says that a tap is needed', async (how) => {
-    const phone = phoneWithSound();
-    phone.audio.answerResume(how);
-    phone.audio.touch(phone.line.unlock);
-    phone.line.want([wantedIn(phone, 1000)]);
-    await phone.pass(3000);
-    expect(phone.line.fact()).toBe('needsTap');
-    expect(phone.heard()).toEqual([]);
-  });
+  test.each(['never', 'rejects'] as const)(
+    'goes on when resume %s settles, and says that a tap is needed',
+    async (how) => {
+      const phone = phoneWithSound();
+      phone.audio.answerResume(how);
+      phone.audio.touch(phone.line.unlock);
+      phone.line.want([wantedIn(phone, 1000)]);
+      await phone.pass(3000);
+      expect(phone.line.fact()).toBe('needsTap');
+      expect(phone.heard()).toEqual([]);
+    },
+  );
 
   test('takes a new context at a second press when the first brought nothing', async () => {
     const phone = phoneWithSound();
@@ -145,7 +155,11 @@ describe('the way of a cue', () => {
       return new TextEncoder().encode(name === 'sharp/tick' ? 'bad bytes' : name).buffer as ArrayBuffer;
     };
     const phone = await unlocked({ load });
-    phone.line.want([wantedIn(phone, 500), { ...wantedIn(phone, 1500, 'b'), kind: 'tick' }, { ...wantedIn(phone, 2500, 'c'), kind: 'up' }]);
+    phone.line.want([
+      wantedIn(phone, 500),
+      { ...wantedIn(phone, 1500, 'b'), kind: 'tick' },
+      { ...wantedIn(phone, 2500, 'c'), kind: 'up' },
+    ]);
     await phone.pass(4000);
     expect(phone.audio.heard().map(({ label }) => label)).toEqual(['made', 'made', 'sharp/up']);
     const notes = phone.log.whats();
