@@ -77,6 +77,10 @@ async function takeUp(opening: Promise<ClassRooms>): Promise<void> {
   route.value = readRoute(location.hash);
 }
 
+function touch(): void {
+  classRooms.peek()?.house.visit.peek()?.live.touch();
+}
+
 function putHallCard(card: HallCard): void {
   hallCard.value = card;
   first.store.putHallCard(card).catch((error) => first.log.note('hall card: not kept', error));
@@ -120,6 +124,8 @@ async function open(host: HTMLElement): Promise<void> {
     route.value = readRoute(location.hash);
   });
   stayInClass(window, isLive);
+  // Released, not pressed: a finger's press alone is no leave to sound in every browser.
+  for (const type of ['pointerup', 'keydown']) addEventListener(type, touch);
   show(host);
   classRooms.value = await opening;
   effect(followRoute);

@@ -16,7 +16,7 @@ import type { Keeper, LiveClass } from './live-contract.ts';
 import { makePaper } from './papers.ts';
 
 /** Class time per ms of real time in a rehearsal: a class of half an hour in under four minutes. */
-export const REHEARSAL_RATE = 8;
+const REHEARSAL_RATE = 8;
 
 /** What it takes to run classes on this phone. */
 export type HallNeeds = {
@@ -65,14 +65,17 @@ function liveAt(
   return liveClass(phone, { papers, state, keeper, rate, isRehearsal: keeper === rehearsalKeeper, nameLine, onStart });
 }
 
-/** Takes a class up again where its marks and its last beat left it; null when its marks do not replay. */
-export function resumeHall(needs: HallNeeds, open: OpenClass): HallVisit | null {
+/**
+ * Takes a class up again where its marks and its last beat left it; null when its marks do not replay. `life` is the
+ * fencing number it was read under, or null where that could not be had.
+ */
+export function resumeHall(needs: HallNeeds, open: OpenClass, life: number | null): HallVisit | null {
   const { paper, marks, beat } = open;
   const replayed = replay(paper.order, marks);
   if (!replayed.ok) return null;
   const { state } = replayed;
   const papers = { plan: paper.plan, library: libraryOf(paper.moves) };
-  const keeper = resumedKeeper(needs.keeping, open);
+  const keeper = resumedKeeper(needs.keeping, open, life);
   const live = liveAt(needs, papers, state, keeper, 1);
   const lastMark = marks.at(-1);
   const isBeatNewer = beat !== null && beat.atMs >= state.lastMs;

@@ -1,5 +1,5 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { ClassStore } from '../../src/ports/class-store.ts';
+import type { ClassStore, OpenClass } from '../../src/ports/class-store.ts';
 import type { WindowLock } from '../../src/ports/window-lock.ts';
 import { canRun } from '../../src/running-order/compile.ts';
 import { enterHall, type HallNeeds, type HallVisit, rehearseHall, resumeHall } from './hall-visit.ts';
@@ -45,10 +45,19 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
     seat.value = 'none';
   };
 
+  /** Taken over before it is read: the window that had it can then store no mark that this one does not know of. */
+  const readOpen = async (): Promise<{ readonly open: OpenClass; readonly life: number | null } | null> => {
+    const first = await store.openClass();
+    if (!first.ok || first.value === null) return null;
+    const life = await store.takeOver();
+    const open = life.ok ? await store.openClass() : first;
+    return open.ok && open.value !== null ? { open: open.value, life: life.ok ? life.value : null } : null;
+  };
+
   const resume = async (): Promise<boolean> => {
-    const open = await store.openClass();
-    if (!open.ok || open.value === null || visit.value !== null) return visit.value !== null;
-    const resumed = resumeHall(needs, open.value);
+    const found = visit.value === null ? await readOpen() : null;
+    if (found === null || visit.value !== null) return visit.value !== null;
+    const resumed = resumeHall(needs, found.open, found.life);
     isBent.value = resumed === null;
     if (resumed !== null) put(resumed);
     return resumed !== null;
@@ -108,6 +117,7 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
       if (seat.value !== 'none') giveUpSeat();
     },
     takeFromOther: () => {
+      put(null);
       letGo();
       letGo = lock.takeFromOther(() => void sitDown());
     },

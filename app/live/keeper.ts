@@ -72,8 +72,8 @@ export function newKeeper(needs: KeeperNeeds, { recordId, zone, paper }: NewReco
 }
 
 /** Keeps on keeping a class that was taken up again. */
-export function resumedKeeper(needs: KeeperNeeds, { head, marks }: OpenClass): Keeper {
-  const outbox = createOutbox({ ...needs, recordId: head.id, life: null, keptSeq: marks.at(-1)?.seq ?? null });
+export function resumedKeeper(needs: KeeperNeeds, { head, marks }: OpenClass, life: number | null): Keeper {
+  const outbox = createOutbox({ ...needs, recordId: head.id, life, keptSeq: marks.at(-1)?.seq ?? null });
   return {
     life: () => outbox.life() ?? 0,
     begin: () => undefined,

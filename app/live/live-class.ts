@@ -193,6 +193,9 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
     isRehearsal: setup.isRehearsal,
     rate,
     ask,
+    touch: () => {
+      if (desk.isLive() && isMine() && cueLine.fact() !== 'ok') cueLine.unlock();
+    },
     soundCheck: () => playSoundCheck(cueLine, timers),
     takeUp: (stoppedAtMs, judged) => {
       gaps.takeUp(stoppedAtMs, judged);

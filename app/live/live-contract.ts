@@ -55,6 +55,8 @@ export type LiveClass = {
   readonly rate: number;
   /** Stamps the instant and the span seen, and steps; never throws. Call inside the press: it also asks for sound. */
   readonly ask: (what: HallAsk) => void;
+  /** The screen was touched or a key pressed, whatever it was for: a live class without sound asks for it. */
+  readonly touch: () => void;
   /** Plays the cues one after the other. */
   readonly soundCheck: () => void;
   /** Lets go of sound, screen and timers. The class itself stays as it is. */

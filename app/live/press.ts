@@ -1,7 +1,7 @@
 import type { Clocks, Timers } from '../../src/ports/clocks.ts';
 
 /** Two presses of a clicker within this are one ask for the next move. */
-export const DOUBLE_PRESS_MS = 350;
+const DOUBLE_PRESS_MS = 350;
 
 /** Tells one press from two. A single press is given out after the wait, with the instant it was made at. */
 export type Presses = { readonly press: () => void; readonly forget: () => void };

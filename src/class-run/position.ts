@@ -58,7 +58,7 @@ function statusAt(state: ClassState, atMs: number): Status {
 }
 
 /** Index of the live span that covers a run instant: the last one that starts at or before it and has not ended; -1 past the end. */
-export function indexAt(state: ClassState, runMs: number): number {
+function indexAt(state: ClassState, runMs: number): number {
   const { live, startsMs, firstOpen } = state;
   let low = 0;
   let high = live.length - 1;

@@ -9,7 +9,7 @@ export function canRun(plan: Plan): boolean {
 }
 
 /** Seconds of a dose as whole ms: a count takes its tempo times the count. */
-export function doseMs(dose: Dose): number {
+function doseMs(dose: Dose): number {
   return dose.kind === 'seconds' ? dose.seconds * 1000 : Math.round(dose.count * dose.secondsEach * 1000);
 }
 

@@ -6,7 +6,8 @@ import { build } from '../../app/build/build.mjs';
 
 /** Bytes of page script, gzip, and where the hall screen's modules lie. */
 export const LIMITS = { firstPaintBytes: 40_000, withHallBytes: 75_000 };
-const HALL = /^app\/screens\/hall\//;
+/** A class needs its screen, what runs it and what it needs of the phone. */
+const HALL = /^app\/(screens\/hall|live|platform|words\/spoken-words)/;
 
 /**
  * @typedef {{ file: string, isEntry: boolean, imports: string[], modules: string[], gzipBytes: number }} Script

@@ -201,6 +201,28 @@ describe('two windows', () => {
     expect(first.phone.cueLine.wanted()).toEqual([]);
   });
 
+  test('a mark that the old window stores while the class is being read is taken up too', async () => {
+    const { time, open } = aPhone();
+    const [first, second] = [open(), open()];
+    await started(first, time, 20_000);
+    const old = live(first);
+    second.house.enter(SHELVED);
+    await settle();
+    second.store.behave('holdAnswer', 1);
+    second.house.takeFromOther();
+    await settle();
+    old.ask('tenMore');
+    await settle();
+    second.store.release();
+    await time.advanceSettling(1000);
+    // 20 s were left of the move, ten were given, one has run.
+    expect(live(second).view.value).toMatchObject({ moveIds: ['a'], digits: '29' });
+    live(second).ask('pause');
+    await time.advanceSettling(1000);
+    const kept = await second.store.openClass();
+    expect(kept.ok && kept.value?.marks.map((mark) => mark.kind)).toEqual(['started', 'changed', 'away', 'paused']);
+  });
+
   test('a frozen window that wakes up late is fenced off even without locks, and stands back', async () => {
     const time = fakeClocks();
     const disk = memoryDisk();

@@ -376,6 +376,17 @@ test('sound that comes back is heard from there on, with nothing of what was mis
   expect(heard(one, 1000)).toEqual(['tick@39', 'start@40']);
 });
 
+test('taken up without a touch it has no sound; any touch brings it', () => {
+  const one = aClass([anEntry('a')]);
+  one.live.ask('start');
+  one.phone.time.advance(12_000);
+  one.phone.cueLine.become('needsTap');
+  one.phone.time.advance(10_000);
+  expect(one.live.facts.value.sound).toBe('needsTap');
+  one.live.touch();
+  expect(one.live.facts.value.sound).toBe('ok');
+});
+
 test('a rehearsal runs faster, in step with its own sounds', () => {
   const one = aClass([anEntry('a')], { rate: 8, isRehearsal: true });
   one.live.ask('start');
