@@ -1,5 +1,7 @@
 import { effect, signal, untracked } from '@preact/signals';
 import { render } from 'preact';
+import { libraryOf } from '../src/moves/library.ts';
+import type { OpenClass } from '../src/ports/class-store.ts';
 import type { OfflineFact } from '../src/ports/offline-copy.ts';
 import type { HallCard } from '../src/records/stored-shapes.ts';
 import { planShelf } from './live/plan-shelf.ts';
@@ -8,8 +10,11 @@ import { firstParts } from './platform/first-parts.ts';
 import { starterData } from './platform/starter/starter-data.ts';
 import { App, type ClassRooms, type DeskRooms } from './screens/app.tsx';
 import { type HallChoices, readChoices } from './screens/hall/hall-choices.ts';
+import { planLine } from './screens/plans/plan-line.ts';
 import { hashOf, readRoute } from './screens/router.ts';
+import type { ClassToResume } from './screens/start/start.tsx';
 import { stayInClass } from './screens/stay-in-class.ts';
+import { openClassText } from './words/record-words.ts';
 import { timeOfDayText } from './words/time-words.ts';
 import './styles/tokens.css';
 import './styles/type.css';
@@ -27,6 +32,8 @@ const route = signal(readRoute(location.hash));
 const classRooms = signal<ClassRooms | null>(null);
 const deskRooms = signal<DeskRooms | null>(null);
 const offline = signal<OfflineFact>('installing');
+const notice = signal('');
+const elsewhere = signal<ClassToResume | null>(null);
 const hallCard = signal<HallCard | null>(null);
 const choices = signal(readChoices(first.choices.read()));
 let phoneParts: ReturnType<typeof classParts> | null = null;
@@ -65,14 +72,25 @@ function followRoute(): void {
   });
 }
 
+function seenElsewhere({ head, paper, marks, beat }: OpenClass): ClassToResume {
+  const { figure } = planLine(paper.plan, libraryOf(paper.moves));
+  const atMs = Math.max(beat?.atMs ?? 0, marks.at(-1)?.atMs ?? 0);
+  return { planId: head.planId, name: head.planName, atMs, figure };
+}
+
 /** A class that has not ended is taken up again, and gets the address of its hall so that its end is seen there too. */
 async function takeUp(opening: Promise<ClassRooms>): Promise<void> {
   const open = await first.store.openClass();
+  if (!open.ok) notice.value = openClassText(open.reason);
   if (!open.ok || open.value === null) return;
   const rooms = await opening;
   await rooms.house.takeUp();
   const visit = rooms.house.visit.value;
-  if (visit === null) return;
+  if (rooms.house.isBent.value) notice.value = openClassText('unreadable');
+  if (visit === null) {
+    elsewhere.value = seenElsewhere(open.value);
+    return;
+  }
   history.replaceState(history.state, '', hashOf({ at: 'hall', planId: visit.plan.id }));
   route.value = readRoute(location.hash);
 }
@@ -102,6 +120,8 @@ function show(host: HTMLElement): void {
       store={store}
       hallCard={hallCard}
       onHallCard={putHallCard}
+      elsewhere={elsewhere}
+      notice={notice}
       offline={offline}
       onTakeNewVersion={() => phoneParts?.offlineCopy.applyUpdate()}
       isSecure={isSecureContext}

@@ -5,7 +5,7 @@ import type { House } from '../live/house.ts';
 import type { DeskProps } from './desk/desk-props.ts';
 import type { RoomProps } from './hall/room-props.ts';
 import { planLine } from './plans/plan-line.ts';
-import { Start } from './start/start.tsx';
+import { type ClassToResume, Start } from './start/start.tsx';
 
 /** The part of the app that a class needs; it comes after the first picture and before any Start. */
 export type ClassRooms = { readonly house: House; readonly Room: (props: RoomProps) => ComponentChild };
@@ -18,6 +18,9 @@ export type AppNeeds = Omit<RoomProps, 'house'> &
   Omit<DeskProps, 'route'> & {
     readonly classRooms: ReadonlySignal<ClassRooms | null>;
     readonly deskRooms: ReadonlySignal<DeskRooms | null>;
+    /** A class that runs in another window, for as long as it does. */
+    readonly elsewhere: ReadonlySignal<ClassToResume | null>;
+    readonly notice: ReadonlySignal<string>;
     readonly offline: ReadonlySignal<OfflineFact>;
     readonly onTakeNewVersion: () => void;
     readonly isSecure: boolean;
@@ -35,10 +38,18 @@ export function App(needs: AppNeeds) {
   return desk === null ? <main class="page" /> : <desk.Room {...needs} route={route} />;
 }
 
-function StartPlace({ shelf, offline, onTakeNewVersion, isSecure }: AppNeeds) {
+function StartPlace({ shelf, classRooms, elsewhere, notice, offline, onTakeNewVersion, isSecure }: AppNeeds) {
   const [first] = shelf.plans.value;
   const line = first === undefined ? null : planLine(first.plan, first.library);
+  const isElsewhere = classRooms.value?.house.seat.value === 'other';
   return (
-    <Start ready={line} resume={null} offline={offline.value} onTakeNewVersion={onTakeNewVersion} isSecure={isSecure} />
+    <Start
+      ready={line}
+      resume={isElsewhere ? elsewhere.value : null}
+      notice={notice.value}
+      offline={offline.value}
+      onTakeNewVersion={onTakeNewVersion}
+      isSecure={isSecure}
+    />
   );
 }

@@ -22,6 +22,15 @@ export function unreadableRecordText(reason: Unreadable): string {
     : 'A class that cannot be read. It is kept as it is.';
 }
 
+/** Said on the start page of a class that has not ended and cannot be gone on with; empty where nothing is wrong. */
+export function openClassText(reason: StoreReason): string {
+  if (reason === 'tooNew')
+    return 'A class that has not ended was kept by a newer version of Hallpace. It is left as it is.';
+  if (reason === 'unreadable')
+    return 'A class that has not ended cannot be read back. What is kept of it stays as it is.';
+  return '';
+}
+
 export function storeText(reason: StoreReason): string {
   const texts: Readonly<Record<StoreReason, string>> = {
     fenced: 'Another window has taken over. Go on there.',

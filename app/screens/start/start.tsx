@@ -28,6 +28,8 @@ export type StartProps = {
   /** Null while no plan is known. */
   readonly ready: StartClass | null;
   readonly resume: ClassToResume | null;
+  /** What else there is to know before a class; empty for nothing. */
+  readonly notice: string;
   readonly offline: OfflineFact;
   /** False on an address without https: then the phone keeps nothing and may go dark. */
   readonly isSecure: boolean;
@@ -35,13 +37,14 @@ export type StartProps = {
 };
 
 /** The hall at rest. */
-export function Start({ ready, resume, offline, onTakeNewVersion, isSecure }: StartProps) {
+export function Start({ ready, resume, notice, offline, onTakeNewVersion, isSecure }: StartProps) {
   return (
     <main class="page start">
       <h1 class="spoken-only">Hallpace</h1>
       {resume !== null && <Resume resume={resume} />}
       {ready !== null && (resume === null ? <HallAtRest ready={ready} /> : <AnotherClass ready={ready} />)}
       <div class="start-rest">
+        {notice !== '' && <p role="alert">{notice}</p>}
         <Places />
         <p class="start-offline" role="status">
           {offlineText(offline, isSecure)}

@@ -13,6 +13,7 @@ function show(change: Partial<StartProps> = {}) {
     <Start
       ready={READY}
       resume={null}
+      notice=""
       offline="ready"
       isSecure={true}
       onTakeNewVersion={onTakeNewVersion}
@@ -42,6 +43,11 @@ describe('the start page', () => {
     expect(linkNames().slice(0, 2)).toEqual(['Back into the class', 'Run this class']);
     expect(screen.getByRole('link', { name: 'Back into the class' }).getAttribute('href')).toBe('#/hall/short');
     expect(screen.getByText(/Last seen 12:34 after its start/)).toBeTruthy();
+  });
+
+  it('says what was found when the app opened', () => {
+    show({ notice: 'A class cannot be read.' });
+    expect(screen.getByRole('alert').textContent).toBe('A class cannot be read.');
   });
 
   it('has nothing to run while no plan is known', () => {
