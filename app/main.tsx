@@ -136,16 +136,16 @@ function show(host: HTMLElement): void {
 }
 
 async function open(host: HTMLElement): Promise<void> {
-  const opening = openClassRooms();
-  const stocked = starterData(first.log).then(shelf.stock);
-  const late = new Promise<void>((settle) => first.timers.after(FIRST_PICTURE_MS, settle));
-  await Promise.race([Promise.all([takeUp(opening), stocked]), late]);
   addEventListener('hashchange', () => {
     route.value = readRoute(location.hash);
   });
   stayInClass(window, isLive);
   // Released, not pressed: a finger's press alone is no leave to sound in every browser.
   for (const type of ['pointerup', 'keydown']) addEventListener(type, touch);
+  const opening = openClassRooms();
+  const stocked = starterData(first.log).then(shelf.stock);
+  const late = new Promise<void>((settle) => first.timers.after(FIRST_PICTURE_MS, settle));
+  await Promise.race([Promise.all([takeUp(opening), stocked]), late]);
   show(host);
   classRooms.value = await opening;
   effect(followRoute);
