@@ -51,6 +51,8 @@ export function floorMotion(bar: HTMLElement, rate: number): FloorMotion {
       still(floor);
       const frames = [{ transform: `scaleX(${shareLeft(floor)})` }, { transform: 'scaleX(0)' }];
       const animation = bar.animate(frames, { duration: Math.max(1, floor.leftMs / rate), fill: 'forwards' });
+      // Engines differ in whether a cancelled animation's promise counts as a fault that nobody caught.
+      animation.finished.catch(() => undefined);
       running = { animation, span, floor };
     },
     stop,

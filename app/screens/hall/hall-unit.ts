@@ -15,7 +15,7 @@ export function isUpright({ width, height }: Screen): boolean {
 /** CSS px to one px of the design (750 by 390 on its side, 358 by 844 upright), as `--u` in hall.css. */
 export function hallUnitPx(screen: Screen): number {
   const { width, height } = screen;
-  if (isUpright(screen)) return Math.min((width - 2 * PORTRAIT_EDGE_PX) / 358, height / 844);
+  if (isUpright(screen)) return Math.min((width - 2 * PORTRAIT_EDGE_PX) / 358, height / 844, (height - 64) / 780);
   const edge = height < LOW_PX ? NOTCH_PX : EDGE_PX;
   return Math.min((width - 2 * edge) / 750, height / 390);
 }

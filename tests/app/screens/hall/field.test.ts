@@ -40,7 +40,8 @@ describe('the latch of the field', () => {
       state = next as typeof state;
     }
     expect(changes.length).toBeGreaterThan(10);
-    for (const [index, at] of changes.entries()) expect(at - (changes[index - 1] ?? -1000)).toBeGreaterThanOrEqual(1000);
+    for (const [index, at] of changes.entries())
+      expect(at - (changes[index - 1] ?? -1000)).toBeGreaterThanOrEqual(1000);
   });
 });
 

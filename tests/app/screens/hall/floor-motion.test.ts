@@ -11,6 +11,7 @@ function bar() {
       durationMs: Number(options.duration),
       currentTime: 0,
       isOff: false,
+      finished: new Promise<Animation>(() => undefined),
       cancel: () => {
         animation.isOff = true;
       },

@@ -3,7 +3,8 @@ import { render } from '@testing-library/preact';
 import type { HallAsk, LiveClass, LiveFacts } from '../../../../app/live/live-contract.ts';
 import { Hall, type HallProps } from '../../../../app/screens/hall/hall.tsx';
 import { FIRST_CHOICES } from '../../../../app/screens/hall/hall-choices.ts';
-import type { FigureView, HallView } from '../../../../src/class-run/hall-view.ts';
+import type { FigureView } from '../../../../src/class-run/hall-values.ts';
+import type { HallView } from '../../../../src/class-run/hall-view.ts';
 import type { Refusal } from '../../../../src/class-run/marks.ts';
 import type { Move, MoveLibrary } from '../../../../src/moves/move.ts';
 import type { Plan } from '../../../../src/plan/plan.ts';
@@ -163,6 +164,7 @@ export function liveDouble(view: HallView, facts: Partial<LiveFacts> = {}): Live
       soundChecks += 1;
     },
     soundChecks: () => soundChecks,
+    touch: () => undefined,
     leave: () => undefined,
   };
 }

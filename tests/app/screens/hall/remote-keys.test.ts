@@ -55,7 +55,8 @@ describe('remote keys', () => {
 
   it('takes no key from whoever types', () => {
     const target = document.createElement('input');
-    for (const key of [' ', 'n', 'h', 'ArrowLeft', 'PageDown']) expect(askOfKey(press(key, { target }), running)).toBeNull();
+    for (const key of [' ', 'n', 'h', 'ArrowLeft', 'PageDown'])
+      expect(askOfKey(press(key, { target }), running)).toBeNull();
   });
 
   it.each<[Status, KeyAsk | null, KeyAsk | null]>([
@@ -72,7 +73,8 @@ describe('remote keys', () => {
   });
 
   it('goes on from nothing while someone is hurt: that takes the button', () => {
-    for (const key of [' ', 'PageDown', 'n', 'f']) expect(askOfKey(press(key), { status: 'paused', isHurt: true })).toBeNull();
+    for (const key of [' ', 'PageDown', 'n', 'f'])
+      expect(askOfKey(press(key), { status: 'paused', isHurt: true })).toBeNull();
   });
 });
 
