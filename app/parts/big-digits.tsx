@@ -22,6 +22,8 @@ export function BigDigits({ text, className, isHollow = false }: BigDigitsProps)
         fill={isHollow ? 'var(--field)' : 'var(--ink)'}
         stroke={isHollow ? 'var(--ink)' : 'none'}
         stroke-width="3"
+        // The room below the feet belongs to the text too, and would take the presses of what lies there.
+        pointer-events="none"
       >
         {text}
       </text>
