@@ -60,7 +60,12 @@ function cueAt({ state, span, index }: Place, kind: CueKind, offsetMs: number, c
 function startCue(place: Place): readonly Cue[] {
   const before = lastWithTime(place.state, place.index);
   if (!isWork(place.span) || (before !== undefined && isOtherSide(before, place.span))) return [];
-  return [cueAt(place, 'start', 0)];
+  // What was left within the least gap (presses in a row) keeps no start: it would drown the start of where they led.
+  return hasRoom(place.span) ? [cueAt(place, 'start', 0)] : [];
+}
+
+function hasRoom(span: Span): boolean {
+  return span.open || span.lengthMs >= LEAST_GAP_MS;
 }
 
 function lastWithTime(state: ClassState, index: number): Span | undefined {

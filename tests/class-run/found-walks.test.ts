@@ -86,6 +86,14 @@ const FOUND: readonly { readonly fault: string; readonly any: AnyClass }[] = [
       10,
     ),
   },
+  {
+    fault: 'the start of where three presses in a row led was drowned by the starts they passed',
+    any: walked(
+      [block([move('a', 1)], { rounds: 2 }), block([move('a', 1)])],
+      [press('pause', 43), press('carryOn', 0, { n: 1 }), press('pause', 22), press('next', 0)],
+      10,
+    ),
+  },
 ];
 
 test.each(FOUND)('no more: $fault', ({ any }) => {
