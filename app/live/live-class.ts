@@ -71,10 +71,14 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
   const gaps = gapWatch(desk, clock, rate, setFacts);
   let beatMonoMs = 0;
 
-  const isMine = (): boolean => keeper.fact() !== 'fenced';
+  let hasLeft = false;
+
+  /** False once another window has the class, or this page has left it: then nothing here asks, sounds or shows. */
+  const isMine = (): boolean => !hasLeft && keeper.fact() !== 'fenced';
 
   /** One look at the class: clocks, end, screen, sound. Every way in ends here. */
   const look = (): void => {
+    if (hasLeft) return;
     gaps.read();
     desk.intend({ kind: 'look' }, desk.nowMs());
     reconcile(false);
@@ -155,8 +159,8 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
   const presses = tellPresses(clocks, timers, pressedOnce, pressedTwice);
 
   const ask = (what: HallAsk): void => {
-    cueLine.unlock();
     if (!isMine()) return;
+    cueLine.unlock();
     gaps.read();
     if (what === 'press') presses.press();
     else {
@@ -202,6 +206,9 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
       look();
     },
     leave: () => {
+      // What is queued would still sound, here and where the class runs now.
+      if (desk.isLive()) sound.hush();
+      hasLeft = true;
       for (const stop of ears) stop();
       loop.stop();
       presses.forget();

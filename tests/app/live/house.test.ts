@@ -202,16 +202,15 @@ describe('two windows', () => {
   });
 
   test('a mark that the old window stores while the class is being read is taken up too', async () => {
-    const { time, open } = aPhone();
-    const [first, second] = [open(), open()];
+    const time = fakeClocks();
+    const disk = memoryDisk();
+    const first = aWindow(time, disk, fakeLocks());
+    const second = aWindow(time, disk, fakeLocks());
     await started(first, time, 20_000);
-    const old = live(first);
-    second.house.enter(SHELVED);
-    await settle();
     second.store.behave('holdAnswer', 1);
-    second.house.takeFromOther();
+    void second.house.takeUp();
     await settle();
-    old.ask('tenMore');
+    live(first).ask('tenMore');
     await settle();
     second.store.release();
     await time.advanceSettling(1000);

@@ -397,9 +397,15 @@ test('a rehearsal runs faster, in step with its own sounds', () => {
   expect(heard(one, 1000).filter((cue) => cue.startsWith('start'))).toEqual(['start@1.25']);
 });
 
-test('after leaving nothing runs on', () => {
-  const one = running([anEntry('a')], 5000);
+test('after leaving nothing runs on, and nothing that is asked is done', () => {
+  const one = running([anEntry('a')], 7500);
+  const heardBefore = one.phone.cueLine.heard().length;
   one.live.leave();
+  one.live.ask('nextMove');
+  one.live.touch();
+  one.phone.time.advance(5000);
+  expect(one.kept.marks).toHaveLength(1);
+  expect(one.phone.cueLine.heard()).toHaveLength(heardBefore);
   expect(one.phone.time.waiting()).toBe(0);
   expect(one.phone.wakeLock.isWanted()).toBe(false);
 });
