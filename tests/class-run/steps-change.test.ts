@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { ClassState } from '../../src/class-run/class-state.ts';
+import { readyState } from '../../src/class-run/replay.ts';
 import {
   back,
   books,
@@ -213,6 +214,21 @@ describe('ten seconds more', () => {
     ]);
   });
 
+  test('that are no seconds are refused', () => {
+    expect(refusal(classOf(anEntry('a')), 10, { kind: 'give', span: 0, byMs: 0 })).toBe('notNow');
+  });
+
+  test('on the minute eat the slack after the work first', () => {
+    const { order } = classOf(anEntry('a'), aTalk({ seconds: 8 }), anEntry('b'));
+    const spans = order.spans.map((span) =>
+      span.id === 1 ? { ...span, kind: 'rest', entryId: 'a', gives: true } : span,
+    );
+    const klass = taken(readyState({ ...order, spans: spans as typeof order.spans }), 0, { kind: 'start' });
+    const once = taken(klass, 10, { kind: 'give', span: 0, byMs: 5000 });
+    expect(list(once)).toEqual(['work a 35', 'rest 3', 'work b 30']);
+    expect(list(taken(once, 20, tenMore(once, 20)))).toEqual(['work a 45', 'work b 30']);
+  });
+
   test('for a span that is gone are refused', () => {
     const klass = classOf(anEntry('a'), anEntry('b'));
     expect(refusal(klass, 31, tenMore(klass, 10))).toBe('movedOn');
@@ -258,6 +274,11 @@ describe('dropping a move', () => {
     const klass = classOf(anEntry('a'));
     expect(marks(klass, 10, drop('a'))).toEqual(['drop@10', 'finished@10']);
     expect(marks(taken(klass, 10, PAUSE), 25, drop('a'))).toEqual(['drop@25', 'finished@25']);
+  });
+
+  test('that was the last to come leaves the one before it standing in its pause', () => {
+    const paused = taken(classOf(anEntry('a'), anEntry('b')), 10, PAUSE);
+    expect(sight(taken(paused, 25, drop('b')), 25)).toBe('work a 20');
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ClassState } from '../../src/class-run/class-state.ts';
 import type { Asked } from '../../src/class-run/marks.ts';
+import { readyState } from '../../src/class-run/replay.ts';
 import {
   back,
   books,
@@ -88,6 +89,17 @@ describe('carrying on after a pause', () => {
 
   test('a wait point has no use for a count-in', () => {
     expect(list(carriedOn(classOf(aWait(), anEntry('a')), 5, 5000))).toEqual(['wait 20', 'work a 30']);
+  });
+
+  test('open work stays open, and has at least a second left', () => {
+    const { order } = classOf(anEntry('a'), anEntry('b'));
+    const spans = order.spans.map((span) =>
+      span.id === 0 ? { ...span, kind: 'openWork' as const, open: true } : span,
+    );
+    const klass = taken(readyState({ ...order, spans }), 0, { kind: 'start' });
+    const state = carriedOn(klass, 50, 5000);
+    expect(list(state)).toEqual(['openWork a 50', 'countIn a 5', 'openWork a 1', 'work b 30']);
+    expect([state.live[2]?.open, sight(state, 600)]).toEqual([true, 'openWork a 0']);
   });
 
   test('is refused where nothing stands', () => {
