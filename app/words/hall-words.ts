@@ -1,7 +1,7 @@
 import type { Status } from '../../src/class-run/class-state.ts';
 import type { FigureView, Milestone, WordsView } from '../../src/class-run/hall-values.ts';
 import type { Refusal } from '../../src/class-run/marks.ts';
-import { minutesText } from './time-words.ts';
+import { minutesOf, minutesText } from './time-words.ts';
 
 /** What a screen reader hears when the class changes its condition. */
 export const STATUS_TEXTS: Readonly<Record<Status, string>> = {
@@ -49,10 +49,15 @@ export function waitText({ words, gate }: { readonly words: WordsView | null; re
 
 /** "Running 1:20 late", "Running 40 s early"; empty within ten seconds of the plan. */
 export function lateText(lateMs: number): string {
-  const seconds = Math.round(Math.abs(lateMs) / 1000);
+  const apart = apartText(lateMs);
+  return apart === '' ? '' : `Running ${apart} ${lateMs > 0 ? 'late' : 'early'}`;
+}
+
+/** "1:20", "40 s"; nothing within ten seconds, which no one would call apart. */
+function apartText(ms: number): string {
+  const seconds = Math.round(Math.abs(ms) / 1000);
   if (seconds < 10) return '';
-  const length = seconds < 60 ? `${seconds} s` : `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
-  return `Running ${length} ${lateMs > 0 ? 'late' : 'early'}`;
+  return seconds < 60 ? `${seconds} s` : `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
 /** Squares stop being counted at a glance; from there on digits say it. */
@@ -122,10 +127,10 @@ export const READING_TEXTS = {
   line: 'The line to say',
 } as const;
 
-/** "2 minutes more than the plan’s 28 minutes"; beside the minutes that really passed. */
-export function againstPlanText(plannedMs: number, lateMs: number): string {
-  const planned = minutesText(plannedMs);
-  const late = lateText(lateMs);
-  if (late === '') return `minutes, as planned: ${planned}`;
-  return `minutes really passed, ${late.replace('Running ', '')}; the plan had ${planned}`;
+/** "minutes really passed, 2:20 more than planned; the plan had 28 minutes"; beside the number of those that passed. */
+export function againstPlanText(realMs: number, plannedMs: number): string {
+  const unit = minutesOf(realMs) === 1 ? 'minute' : 'minutes';
+  const apart = apartText(realMs - plannedMs);
+  const against = apart === '' ? 'as planned' : `${apart} ${realMs > plannedMs ? 'more' : 'less'} than planned`;
+  return `${unit} really passed, ${against}; the plan had ${minutesText(plannedMs)}`;
 }

@@ -23,7 +23,7 @@ export function Ended({ planName, view, recordId }: EndedProps) {
         <BigDigits text={String(minutesOf(finishAtMs))} className="ended-digits" />
         <p>
           <span class="spoken-only">{minutesText(finishAtMs)}. </span>
-          {againstPlanText(finishAtMs - lateMs, lateMs)}
+          {againstPlanText(finishAtMs, finishAtMs - lateMs)}
         </p>
       </div>
       <InkLink href={hashOf({ at: 'start' })}>Start page</InkLink>

@@ -22,8 +22,8 @@ export function followField(
     const latched = latch(state, wanted, clocks.monoMs());
     state = latched.state;
     field.value = state.shown;
-    // Only the view's last word counts when the time has come.
-    if (latched.againInMs !== null) callOff = timers.after(latched.againInMs, () => follow(wantedField(view.peek())));
+    // A later word of the view calls this off above: only the last one counts when the time has come.
+    if (latched.againInMs !== null) callOff = timers.after(latched.againInMs, () => follow(wanted));
   };
 
   const forget = effect(() => follow(wantedField(view.value)));

@@ -21,6 +21,7 @@ export function FloorLine({ live }: { readonly live: Pick<LiveClass, 'view' | 'r
   }, [live, isStill.value, isShown.value]);
 
   if (!isShown.value) return null;
-  if (isStill.value) return <div class="floor-left hollow" style={{ width: `${100 * share.value}%` }} />;
-  return <div class="floor-left" ref={bar} />;
+  // Two elements, not one in two moods: what moves one leaves its transform on it.
+  if (isStill.value) return <div key="still" class="floor-left hollow" style={{ width: `${100 * share.value}%` }} />;
+  return <div key="runs" class="floor-left" ref={bar} />;
 }

@@ -5,6 +5,9 @@ import { frameOf } from '../../../src/figures/frame.ts';
 import { poseOf } from '../../../src/figures/poses.ts';
 import type { FigureId, Position } from '../../../src/moves/move.ts';
 
+/** Ids of a running order count from 0, and a class begins with its count-in. */
+const FIRST_SPAN = 0;
+
 /** All of a view that stands in the scene; changes at most a few times in a span. */
 export type SceneValues = Pick<
   HallView,
@@ -65,6 +68,6 @@ export function sceneValues(view: HallView): SceneValues {
     next,
     kit: next?.figure.kit ?? (LEADS_IN.has(kind) ? (main?.kit ?? []) : []),
     isPaused: status === 'paused' || status === 'asking',
-    isFirstCount: kind === 'countIn' && round <= 1,
+    isFirstCount: kind === 'countIn' && view.spanId === FIRST_SPAN,
   };
 }

@@ -107,7 +107,15 @@ describe('the buttons of each status', () => {
     const links = screen.getAllByRole('link').map((link) => link.getAttribute('href'));
     expect(links).toEqual(['#/', '#/review/rec1']);
     expect(screen.getByText('Class over')).toBeTruthy();
-    expect(screen.getByText('minutes really passed, 2:20 late; the plan had 28 minutes')).toBeTruthy();
+    expect(screen.getByText('minutes really passed, 2:20 more than planned; the plan had 28 minutes')).toBeTruthy();
+  });
+
+  it('counts one minute as one, and says where it went as planned', () => {
+    renderHall({ ...over, status: 'abandoned', finishAtMs: 61_000, lateMs: -1_619_000 });
+    expect(screen.getByText('minute really passed, 26:59 less than planned; the plan had 28 minutes')).toBeTruthy();
+    cleanup();
+    renderHall({ ...over, finishAtMs: 1_685_000, lateMs: 5000 });
+    expect(screen.getByText('minutes really passed, as planned; the plan had 28 minutes')).toBeTruthy();
   });
 
   it('has no review to lead to where nothing was kept', () => {

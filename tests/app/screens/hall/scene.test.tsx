@@ -158,6 +158,19 @@ describe('standing still', () => {
     expect(document.querySelectorAll('.pause-posts span')).toHaveLength(2);
   });
 
+  it('leaves nothing of its motion on the floor that stands', () => {
+    const { live } = renderHall(running);
+    act(() => {
+      live.view.value = paused;
+    });
+    expect(one('.floor-left')?.style.transform).toBe('');
+    expect(one('.floor-left')?.classList.contains('hollow')).toBe(true);
+    act(() => {
+      live.view.value = running;
+    });
+    expect(one('.floor-left')?.style.width).toBe('');
+  });
+
   it('ends the floor at a gate without digits where the class waits for its instructor', () => {
     renderHall(atTheGate);
     expect(one('.gate')).not.toBeNull();
@@ -192,10 +205,10 @@ describe('words on the wall', () => {
   });
 
   it('offer the own pace in the first count-in', () => {
-    show({ kind: 'countIn', round: 1, field: 'dark' });
+    show({ kind: 'countIn', spanId: 0, field: 'dark' });
     expect(screen.getByText('Your own pace is right')).toBeTruthy();
     cleanup();
-    show({});
+    show({ kind: 'countIn', spanId: 77, round: 1, field: 'dark' });
     expect(screen.queryByText('Your own pace is right')).toBeNull();
   });
 
