@@ -1,25 +1,32 @@
-import { type Line, lineAt, type Point } from './lower-line.ts';
+import { type Line, lineAt, lowerLine, type Point } from './lower-line.ts';
 
 /** The offsets lie above the line as wide as the steps of the audio clock: at least and at most this, in ms. */
-const LEAST_SPREAD_MS = 4;
+const LEAST_SPREAD_MS = 6;
 const MOST_SPREAD_MS = 60;
-/** What has been seen for less than this says too little of how wide they lie, and nothing of the slope. */
-const SPREAD_FROM_MS = 20_000;
+const LOOKBACK_MS = 20_000;
+/** Fewer say too little of how wide they lie: the widest is taken. */
+const SPREAD_FROM = 40;
+/** So many of them lie lower than this share of the width; late readings are among the rest. */
+const USUAL = 0.85;
 /** A line known this long that is undercut by more than so much was wrong from there on: the audio clock leapt ahead. */
 const FALL_MS = 5;
 const FALL_FROM_MS = 20_000;
+const MAX_SLOPE = 1000e-6;
 const RUN_LOOKBACK_MS = 10_000;
 const RISE_MS = 2;
 const LEAST_RUN = 3;
 const LEAST_RUN_MS = 60;
-/** A run of high offsets is a jump when chance brings it less often than e^-18, about once in 60 million readings. */
-const SURPRISE = 18;
-const COVERED = 0.8;
+/** Higher than any step reaches. */
 const BEYOND = 1.1;
+const LEAST_BEYOND = 3;
+const LEAST_BEYOND_SHARE = 1 / 8;
+/** A run of high offsets is a jump when chance brings it less often than e^-14, about once in a million readings. */
+const SURPRISE = 14;
 
 /**
  * The offsets from the last jump on; all of them where there was none. `line` was fitted before the newest came in.
- * Offsets are measured too high by up to a step of the audio clock, so a jump up only shows in several of them.
+ * Offsets are measured too high by up to a step of the audio clock, so a jump up only shows in several of them: at once
+ * when it is longer than a step, within some seconds when it is shorter.
  */
 export function sinceJump(offsets: readonly Point[], line: Line | null): readonly Point[] {
   const newest = offsets[offsets.length - 1];
@@ -27,49 +34,56 @@ export function sinceJump(offsets: readonly Point[], line: Line | null): readonl
   if (newest === undefined || oldest === undefined || line === null || offsets.length < 2) return offsets;
   const rise = newest.y - lineAt(line, newest.x);
   if (rise < -FALL_MS && newest.x - oldest.x >= FALL_FROM_MS) return [newest];
-  if (rise <= RISE_MS) return offsets;
-  const run = surprisingRun(offsets, line);
+  const long = highRun(offsets, line);
+  const run = long < LEAST_RUN ? 0 : jumpIn(offsets.slice(-long), offsets.slice(0, -long), line);
   // The oldest of them may have been read while the clock still stood, and would be too low for the time after.
   return run === 0 ? offsets : offsets.slice(1 - run);
 }
 
-/** Length of the newest run of offsets that all lie so high above the line that chance does not explain it, or 0. */
-function surprisingRun(offsets: readonly Point[], line: Line): number {
-  const newest = offsets[offsets.length - 1];
-  const spreads = spreadsUpTo(offsets, line);
+/** How many of the newest offsets lie clearly above the line, without a break; never all of them. */
+function highRun(offsets: readonly Point[], line: Line): number {
+  const newestX = offsets[offsets.length - 1]?.x ?? 0;
+  const isHigh = (point: Point | undefined) =>
+    point !== undefined && point.x >= newestX - RUN_LOOKBACK_MS && point.y - lineAt(line, point.x) > RISE_MS;
+  let run = 0;
+  while (run < offsets.length - 1 && isHigh(offsets[offsets.length - 1 - run])) run += 1;
+  return run;
+}
+
+/**
+ * How many of the newest in `high` show a jump against what was `before`, or 0: some lie beyond any step, and all above
+ * a height that they would, being spread evenly, exceed with the chance (1 - height / spread)^run only. A slow beat
+ * between timers and steps makes long runs too, but nothing beyond a step.
+ */
+function jumpIn(high: readonly Point[], before: readonly Point[], line: Line): number {
+  const usual = usualSpread(before) ?? { line, spread: MOST_SPREAD_MS };
+  const newestX = high[high.length - 1]?.x ?? 0;
   let least = Number.POSITIVE_INFINITY;
-  let most = 0;
-  for (let run = 1; newest !== undefined && run < offsets.length; run += 1) {
-    const point = offsets[offsets.length - run];
-    if (point === undefined || point.x < newest.x - RUN_LOOKBACK_MS) return 0;
-    const height = point.y - lineAt(line, point.x);
+  let beyond = 0;
+  for (let run = 1; run <= high.length; run += 1) {
+    const point = high[high.length - run];
+    if (point === undefined) return 0;
+    const height = point.y - lineAt(usual.line, point.x);
     least = Math.min(least, height);
-    most = Math.max(most, height);
-    if (least <= RISE_MS) return 0;
-    const isLong = run >= LEAST_RUN && newest.x - point.x >= LEAST_RUN_MS;
-    const spread = spreads[offsets.length - run - 1] ?? MOST_SPREAD_MS;
-    if (isLong && isJump(run, least, most, spread)) return run;
+    if (height > BEYOND * usual.spread) beyond += 1;
+    if (run < LEAST_RUN || newestX - point.x < LEAST_RUN_MS) continue;
+    if (isSurprising(run, beyond, least / usual.spread)) return run;
   }
   return 0;
 }
 
-/**
- * Beyond anything seen before; or, with offsets spread evenly, `run` of them all above `least` with the chance
- * (1 - least / spread)^run. That only counts for readings that met nearly every phase of a step, else a slow beat
- * between timers and steps would pass for a jump.
- */
-function isJump(run: number, least: number, most: number, spread: number): boolean {
-  if (least > BEYOND * spread) return true;
-  const share = Math.min(least / spread, 1 - Number.EPSILON);
-  return most - least >= COVERED * spread && -run * Math.log(1 - share) > SURPRISE;
+function isSurprising(run: number, beyond: number, leastShare: number): boolean {
+  const surprise = -run * Math.log(1 - Math.min(Math.max(0, leastShare), 0.999));
+  return beyond >= Math.max(LEAST_BEYOND, run * LEAST_BEYOND_SHARE) && surprise > SURPRISE;
 }
 
-/** For each offset the height of the highest up to there. Readings that came late count as the widest step there is. */
-function spreadsUpTo(offsets: readonly Point[], line: Line): readonly number[] {
-  const firstX = offsets[0]?.x ?? 0;
-  let highest = LEAST_SPREAD_MS;
-  return offsets.map((point) => {
-    highest = Math.min(MOST_SPREAD_MS, Math.max(highest, point.y - lineAt(line, point.x)));
-    return point.x - firstX < SPREAD_FROM_MS ? MOST_SPREAD_MS : highest;
-  });
+/** The line under the last offsets alone, whose slope may not be known otherwise, and how wide they lie above it, in ms. */
+function usualSpread(offsets: readonly Point[]): { readonly line: Line; readonly spread: number } | null {
+  const fromX = (offsets[offsets.length - 1]?.x ?? 0) - LOOKBACK_MS;
+  const late = offsets.filter(({ x }) => x > fromX);
+  const line = lowerLine(late, MAX_SLOPE);
+  if (line === null || late.length < SPREAD_FROM) return null;
+  const heights = late.map(({ x, y }) => y - lineAt(line, x)).sort((a, b) => a - b);
+  const usual = heights[Math.floor(heights.length * USUAL)] ?? 0;
+  return { line, spread: Math.min(MOST_SPREAD_MS, Math.max(LEAST_SPREAD_MS, usual / USUAL)) };
 }

@@ -137,6 +137,21 @@ describe('a clock that stands', () => {
     expect(blocked.isStalled).toBe(false);
   });
 
+  test('is not one of which two readings say so: the second may be a stale one after a blocked page', () => {
+    const two = watch(of, [10_100, 10_700], watch(of, beats(1001, 9900)));
+    expect(two.isStalled).toBe(false);
+    expect(watch(of, [10_750], two).isStalled).toBe(true);
+  });
+
+  test('is not one that stood while nothing was read, as in a short freeze', () => {
+    const frozen = standing(card(), 10_000, 2000);
+    let clock = watch(frozen, beats(1001, 9990));
+    for (const monoMs of beats(12_010, 13_000, 30)) {
+      clock = watch(frozen, [monoMs], clock);
+      expect(clock.isStalled).toBe(false);
+    }
+  });
+
   test('still stands after a gap without readings, until it is seen to move', () => {
     const gap = watch(of, [13_300], until(11_000));
     expect(gap.isStalled).toBe(true);
@@ -174,10 +189,22 @@ describe('a jump', () => {
     },
   );
 
-  test('of 25 ms, less than a step, is found within ten seconds', () => {
-    const of = standing(card(), 30_000, 25);
-    const clock = watch(of, beats(1001, 40_000));
-    expect(Math.abs(errorMs(clock, of, 40_000))).toBeLessThan(5);
+  test.each([
+    { lengthMs: 25, stepMs: 42.7, withinMs: 5000 },
+    { lengthMs: 10, stepMs: 10, withinMs: 2000 },
+    { lengthMs: 12, stepMs: 42.7, withinMs: 9000 },
+    { lengthMs: 5, stepMs: 10, withinMs: 5000 },
+  ])('of $lengthMs ms, in steps of $stepMs ms, is found within $withinMs ms', ({ lengthMs, stepMs, withinMs }) => {
+    const of = standing(card(20, stepMs / 1000), 40_000, lengthMs);
+    const clock = watch(of, beats(1001, 40_000 + withinMs));
+    expect(clock.offsets[0]?.x).toBeGreaterThan(39_400);
+    expect(Math.abs(errorMs(clock, of, 40_000 + withinMs))).toBeLessThan(5);
+  });
+
+  test('of a dropped buffer is found soon after the start too', () => {
+    const of = standing(card(20, 0.01), 8000, 10);
+    const clock = watch(of, beats(1001, 10_000));
+    expect(Math.abs(errorMs(clock, of, 10_000))).toBeLessThan(3);
   });
 
   test('ahead is found at once', () => {
@@ -215,7 +242,7 @@ describe('a jump', () => {
     expect(clock.line?.slope).toBeCloseTo(-300e-6, 4);
   });
 
-  test('is not seen where there is none, over half an hour of any card, any steps and late timers (property)', () => {
+  test('is not seen where there is none, over a quarter of an hour of any card, any steps and late timers (property)', () => {
     const phone = fc.record({
       skewPpm: fc.integer({ min: -500, max: 500 }),
       stepMs: fc.constantFrom(2.9, 5.8, 10, 11.6, 21.3, 42.7),
@@ -226,7 +253,7 @@ describe('a jump', () => {
         const of = card(skewPpm, stepMs / 1000);
         let clock = unknownAudioClock;
         let worst = 0;
-        for (let at = 0; at * 250 < 1_800_000; at += 1) {
+        for (let at = 0; at * 250 < 900_000; at += 1) {
           const monoMs = 1001 + at * 250 + (lateness[at % lateness.length] ?? 0);
           clock = addReading(clock, read(of, monoMs));
           clock = addReading(clock, read(of, monoMs + (EXTRA[at % EXTRA.length] ?? 0)));
@@ -235,7 +262,7 @@ describe('a jump', () => {
         // Even a hundred different distances leave a part of a long step unmet.
         return worst < 2 + stepMs / 6;
       }),
-      { numRuns: 10, endOnFailure: true },
+      { numRuns: 8, endOnFailure: true },
     );
-  }, 60_000);
+  });
 });

@@ -189,7 +189,9 @@ describe('the way of a cue', () => {
     const list = ticks(phone, 1000, 9000);
     phone.line.want(list);
     await phone.pass(3500);
+    // As Howler.unload() does it.
     phone.audio.touch(() => {
+      Howler.ctx.close().catch(() => {});
       Howler.ctx = phone.audio.makeContext();
       const volume = Howler.ctx.createGain();
       volume.connect(Howler.ctx.destination);
@@ -224,6 +226,29 @@ describe('a clock that stands although the context says it runs', () => {
     expect(facts.slice(-1)).toEqual(['ok']);
     expect(worstMs(phone, list, stalledAt + 7000)).toBeLessThan(10);
     expect(phone.heard().filter(({ atMonoMs }) => atMonoMs > stalledAt + 7000)).toHaveLength(19);
+  });
+
+  test('is brought back by the gentlest means again the next time', async () => {
+    const phone = await unlocked();
+    phone.audio.stall('newContext');
+    await phone.pass(8000);
+    expect(phone.audio.contexts).toHaveLength(2);
+    phone.audio.stall('resume');
+    await phone.pass(3000);
+    expect(phone.line.fact()).toBe('ok');
+    expect(phone.audio.contexts).toHaveLength(2);
+  });
+
+  test('is not waited for longer because it stood before', async () => {
+    const phone = await unlocked();
+    for (let time = 0; time < 5; time += 1) {
+      phone.audio.stall('newContext');
+      await phone.pass(8000);
+    }
+    const before = phone.audio.contexts.length;
+    phone.audio.stall('time');
+    await phone.pass(9000);
+    expect(phone.audio.contexts.length - before).toBeGreaterThan(1);
   });
 
   test('plays none of what was due meanwhile, neither late nor in a burst', async () => {
@@ -329,6 +354,20 @@ describe('a page that is hidden or frozen', () => {
     expect(worstMs(phone, list)).toBeLessThan(10);
   });
 
+  test('does not play after a freeze what was about to begin before it', async () => {
+    const phone = await unlocked();
+    phone.line.want([wantedIn(phone, 1030)]);
+    await phone.pass(1000);
+    phone.pageLife.freeze();
+    phone.audio.freeze();
+    phone.clocks.freeze(3000, { mono: 'runs' });
+    phone.audio.thaw();
+    await phone.clocks.advanceSettling(40);
+    phone.pageLife.thaw();
+    await phone.pass(2000);
+    expect(phone.heard()).toEqual([]);
+  });
+
   test('plays nothing late after a freeze, and is on time at once', async () => {
     const phone = await unlocked();
     const list = ticks(phone, 500, 20_500);
@@ -344,6 +383,21 @@ describe('a page that is hidden or frozen', () => {
     expect(worstMs(phone, list, from + 2000)).toBeLessThan(10);
     expect(worstMs(phone, list)).toBeLessThan(50);
     expect(phone.heard().filter(({ atMonoMs }) => atMonoMs > from)).toHaveLength(15);
+  });
+});
+
+describe('a context that was closed', () => {
+  test('is followed by a new one that plays on', async () => {
+    const phone = await unlocked();
+    const list = ticks(phone, 500, 10_500);
+    phone.line.want(list);
+    await phone.pass(3200);
+    await Howler.ctx.close();
+    const from = phone.clocks.clocks.monoMs();
+    await phone.pass(9000);
+    expect(phone.line.fact()).toBe('ok');
+    expect(phone.audio.contexts.map(({ state }) => state)).toEqual(['closed', 'running']);
+    expect(phone.heard().filter(({ atMonoMs }) => atMonoMs > from).length).toBeGreaterThan(6);
   });
 });
 

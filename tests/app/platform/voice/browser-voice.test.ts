@@ -28,6 +28,8 @@ class FakeSynth {
   speaking = false;
   pending = false;
   cancels = 0;
+  /** Some browsers say nothing of a line that was called off. */
+  tellsCancels = true;
   readonly begun: Utterance[] = [];
   fate: Fate = 'ends';
   voices: SpeechSynthesisVoice[] = [voiceNamed('en-GB', true)];
@@ -50,7 +52,7 @@ class FakeSynth {
   cancel(): void {
     this.cancels += 1;
     this.speaking = false;
-    this.present?.onerror?.({ error: 'interrupted' });
+    if (this.tellsCancels) this.present?.onerror?.({ error: 'interrupted' });
     this.present = null;
   }
   speak(utterance: Utterance): void {
@@ -158,11 +160,28 @@ describe('the voice of the browser', () => {
   test('ends what is being said before the next line, and does not count that as failing', () => {
     const { synth, start, clocks } = speech();
     const voice = start();
+    const told: string[] = [];
+    voice.listen((fact) => told.push(fact));
     voice.say('squat');
     clocks.advance(300);
     voice.say('plank');
     clocks.advance(2000);
     expect(synth.begun.map(({ text }) => text)).toEqual(['squat', 'plank']);
+    expect(synth.cancels).toBe(1);
+    expect(voice.fact()).toBe('ok');
+    expect(told).toEqual([]);
+  });
+
+  test('does not cut a later line on behalf of one that was called off without a word', () => {
+    const { synth, start, clocks } = speech();
+    const voice = start();
+    synth.tellsCancels = false;
+    voice.say('squat');
+    clocks.advance(300);
+    voice.say('plank');
+    clocks.advance(7400);
+    voice.say('march');
+    clocks.advance(2000);
     expect(synth.cancels).toBe(1);
     expect(voice.fact()).toBe('ok');
   });

@@ -7,6 +7,9 @@ import { memoryLog } from '../../../fakes/memory-log.ts';
 
 class FakeSentinel implements Sentinel {
   released = false;
+  /** The event comes when this is called, where it is not told at once. */
+  tellLater: (() => void) | null = null;
+  isSlow = false;
   private hear: (() => void)[] = [];
   addEventListener(_type: 'release', hear: () => void): void {
     this.hear.push(hear);
@@ -14,7 +17,10 @@ class FakeSentinel implements Sentinel {
   async release(): Promise<void> {
     if (this.released) return;
     this.released = true;
-    for (const each of this.hear) each();
+    this.tellLater = () => {
+      for (const each of this.hear) each();
+    };
+    if (!this.isSlow) this.tellLater();
   }
 }
 
@@ -97,6 +103,30 @@ describe('the wake lock of the browser', () => {
     await settle();
     expect(sentinels).toHaveLength(1);
     expect(held()).toBe(1);
+  });
+
+  test('asks once while the answer is out, however often the page comes back', async () => {
+    const { lock, pageLife, keepWaiting, answerAll, sentinels } = phone();
+    keepWaiting();
+    lock.want(true);
+    pageLife.focus();
+    pageLife.focus();
+    await answerAll();
+    expect(sentinels).toHaveLength(1);
+  });
+
+  test('is not lost when a lock that was let go says so late', async () => {
+    const { lock, sentinels } = phone();
+    lock.want(true);
+    await settle();
+    const [first] = sentinels;
+    if (first === undefined) throw new Error('nothing was given');
+    first.isSlow = true;
+    lock.want(false);
+    lock.want(true);
+    await settle();
+    first.tellLater?.();
+    expect(lock.fact()).toBe('asked');
   });
 
   test('lets go of what is given after it is no longer wanted', async () => {
