@@ -14,7 +14,7 @@ export const SIDES_TEXTS: Readonly<Record<Sides, string>> = {
   reverse: 'one way, then the other',
 };
 
-export const CUE_STYLE_TEXTS: Readonly<Record<CueStyle, string>> = {
+const CUE_STYLE_TEXTS: Readonly<Record<CueStyle, string>> = {
   sharp: 'sharp cues',
   soft: 'soft cues',
   silent: 'no cues',

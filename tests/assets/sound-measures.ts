@@ -25,7 +25,7 @@ export function peakOf(samples: Float64Array): number {
 }
 
 /** Power of each frequency up to half the rate, by a radix-2 transform of the whole sound padded with zeros. */
-export function powerSpectrum({ samples, sampleRate }: Pick<Wav, 'samples' | 'sampleRate'>) {
+function powerSpectrum({ samples, sampleRate }: Pick<Wav, 'samples' | 'sampleRate'>) {
   const size = 2 ** Math.ceil(Math.log2(samples.length));
   const re = new Float64Array(size);
   const im = new Float64Array(size);

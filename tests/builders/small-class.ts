@@ -46,7 +46,7 @@ export const started = (plan: Plan): ClassState => taken(ready(plan), 0, { kind:
 export const classOf = (...entries: Entry[]): ClassState => started(aPlan([aBlock(entries)], { countInSeconds: 0 }));
 
 export const statusAt = (state: ClassState, seconds: number): Status => positionAt(state, seconds * 1000).status;
-export const spanAt = (state: ClassState, seconds: number): number => positionAt(state, seconds * 1000).span?.id ?? -1;
+const spanAt = (state: ClassState, seconds: number): number => positionAt(state, seconds * 1000).span?.id ?? -1;
 
 /** What is current as `kind move side`, and the seconds left of it. */
 export function sight(state: ClassState, seconds: number): string {

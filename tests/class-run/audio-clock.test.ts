@@ -207,6 +207,12 @@ describe('a jump', () => {
     expect(Math.abs(errorMs(clock, of, 10_000))).toBeLessThan(3);
   });
 
+  test.each([8, 17, 34])('of %i ms right after another is found within four seconds', (lengthMs) => {
+    const of = standing(standing(card(20), 30_000, 900), 31_700, lengthMs);
+    const clock = watch(of, beats(1001, 35_900));
+    expect(Math.abs(errorMs(clock, of, 35_900))).toBeLessThan(6);
+  });
+
   test('ahead is found at once', () => {
     const plain = card();
     const of: Card = { ...plain, seconds: (monoMs) => plain.seconds(monoMs) + (monoMs > 60_000 ? 0.3 : 0) };

@@ -183,7 +183,9 @@ describe('the one line', () => {
 });
 
 describe('milestones', () => {
-  const moves = ['a', 'b', 'c', 'a', 'b', 'c', 'a', 'b', 'c', 'a'].map((moveId, index) => anEntry(moveId, { id: `e${index}` }));
+  const moves = ['a', 'b', 'c', 'a', 'b', 'c', 'a', 'b', 'c', 'a'].map((moveId, index) =>
+    anEntry(moveId, { id: `e${index}` }),
+  );
   const hall = of(...moves);
 
   test.each([

@@ -55,7 +55,7 @@ export function fakeDatabase(): FakeDatabase {
   };
 }
 
-export function answerOf<T>(request: IDBRequest<T>): Promise<T> {
+function answerOf<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((resolve, reject) => {
     request.addEventListener('success', () => resolve(request.result));
     request.addEventListener('error', () => reject(request.error));

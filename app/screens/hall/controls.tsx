@@ -61,7 +61,7 @@ function hasLower({ lower, level }: HallView): boolean {
 type ControlProps = { readonly ask: Pressed; readonly place: string; readonly live: Pick<LiveClass, 'ask'> };
 
 /** One button that asks. */
-export function Control({ ask, place, live }: ControlProps) {
+function Control({ ask, place, live }: ControlProps) {
   return (
     <button type="button" class={`control ${place}`} onClick={() => live.ask(ask)}>
       <span class="control-name">{ASK_NAMES[ask]}</span>

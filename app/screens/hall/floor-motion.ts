@@ -16,7 +16,7 @@ export function shareLeft({ leftMs, wholeMs }: FloorView): number {
 }
 
 /** How far off a running animation is from a view, in ms of class time. */
-export function driftMs(floor: FloorView, startedLeftMs: number, playedMs: number): number {
+function driftMs(floor: FloorView, startedLeftMs: number, playedMs: number): number {
   return Math.abs(startedLeftMs - playedMs - floor.leftMs);
 }
 

@@ -54,7 +54,7 @@ function isPressable(target: EventTarget | null): boolean {
 }
 
 /** Called with every click: a button pressed by pointer does not keep the focus, so that a clicker's Space is a press. */
-export function giveFocusBack(event: Pick<MouseEvent, 'detail' | 'target'>): void {
+function giveFocusBack(event: Pick<MouseEvent, 'detail' | 'target'>): void {
   const button = event.target instanceof Element ? event.target.closest('button') : null;
   if (event.detail > 0 && button instanceof HTMLElement) button.blur();
 }

@@ -5,7 +5,7 @@ import { useMemo } from 'preact/hooks';
  * A part of a signal that stays the same object while its values do, so that a view redrawn every second redraws only
  * what changed. For plain data: compared by its JSON text.
  */
-export function steady<From, Part>(from: ReadonlySignal<From>, pick: (value: From) => Part): ReadonlySignal<Part> {
+function steady<From, Part>(from: ReadonlySignal<From>, pick: (value: From) => Part): ReadonlySignal<Part> {
   let last: { readonly text: string; readonly part: Part } | null = null;
   return computed(() => {
     const part = pick(from.value);

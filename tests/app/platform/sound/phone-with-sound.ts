@@ -9,7 +9,7 @@ import { fakePageLife } from '../../../fakes/fake-page-life.ts';
 import { memoryLog } from '../../../fakes/memory-log.ts';
 
 /** A phone has one Howler, which outlives a test. */
-export function forgetHowler(): void {
+function forgetHowler(): void {
   Object.assign(Howler, { ctx: null, masterGain: null });
 }
 

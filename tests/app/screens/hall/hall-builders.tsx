@@ -187,9 +187,9 @@ const squatMove: Move = {
   figure: 'squat',
 };
 
-export const library: MoveLibrary = new Map([['squat', squatMove]]);
+const library: MoveLibrary = new Map([['squat', squatMove]]);
 
-export const plan: Plan = {
+const plan: Plan = {
   id: 'p1',
   rev: 'r1',
   parentRev: null,
