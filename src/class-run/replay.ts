@@ -101,7 +101,7 @@ function happenLive(run: Run, what: Happening, atMs: number, standing: Standing 
     case 'paused':
       return pause(run, what.cause, atMs, standing);
     case 'asked':
-      return standing === null && Number.isSafeInteger(what.gapMs) && stand(run, { sinceMs: atMs, cause: 'gap' }, atMs);
+      return standing === null && Number.isFinite(what.gapMs) && stand(run, { sinceMs: atMs, cause: 'gap' }, atMs);
     case 'carriedOn':
       return standing !== null && goOn(run, atMs - standing.sinceMs, atMs);
     case 'ranOn':
@@ -115,7 +115,7 @@ function happenLive(run: Run, what: Happening, atMs: number, standing: Standing 
       return true;
     case 'away':
     case 'wallMoved':
-      return Number.isSafeInteger(what.byMs);
+      return Number.isFinite(what.byMs);
     case 'finished':
     case 'abandoned':
       return end(run, what.kind, atMs, standing);
