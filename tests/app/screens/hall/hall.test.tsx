@@ -38,6 +38,14 @@ describe('the hall’s surface for tests', () => {
     expect(surface(hall())).toMatchObject({ left: '0', span: '8', kind: 'changeover' });
   });
 
+  it('tells the very first mark as kept', () => {
+    const { live, hall } = renderHall(running);
+    act(() => {
+      live.keptSeq.value = 0;
+    });
+    expect(surface(hall())['kept']).toBe('0');
+  });
+
   it('is empty where there is nothing to tell', () => {
     const { hall } = renderHall(ready);
     expect(surface(hall())).toMatchObject({

@@ -73,10 +73,13 @@ describe('the next move', () => {
   it('says up, down or stay', () => {
     show({ ...next(bandRow, 'up'), main: pressUp });
     expect(one('.turn-arrow')?.dataset['turn']).toBe('up');
+    // Its shaft begins at the floor of its 120 px box, so its head is at the top.
+    expect(one('.turn-arrow path')?.getAttribute('d')).toMatch(/^M18 120/);
     expect(one('.next-name')?.textContent).toContain('everyone up');
     cleanup();
     show(next(pressUp, 'down'));
     expect(one('.turn-arrow')?.dataset['turn']).toBe('down');
+    expect(one('.turn-arrow path')?.getAttribute('d')).toMatch(/^M18 0/);
     expect(one('.next-figure')?.dataset['lies']).toBe('');
     cleanup();
     show({ ...next({ ...pressUp, figure: 'bridge' }), main: pressUp });
