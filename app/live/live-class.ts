@@ -176,7 +176,10 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
     pageLife.listen(onPage),
     cueLine.listen((fact) => setFacts({ sound: fact })),
     voice.listen((fact) => setFacts({ voice: fact })),
-    remote.listen((asked) => ask(REMOTE_ASKS[asked])),
+    remote.listen((asked) => {
+      // While someone is hurt a key in a pocket must not start the class again.
+      if (view.value.standing?.cause !== 'hurt') ask(REMOTE_ASKS[asked]);
+    }),
     wakeLock.listen((wake) => {
       if (wake === 'lost') clock.noteUnseen();
       setFacts({ wake });

@@ -179,6 +179,15 @@ describe('buttons', () => {
     expect(one.live.view.value).toMatchObject({ status: 'running', standing: null });
   });
 
+  test("while someone's hurt a headset key does nothing", () => {
+    const one = running([anEntry('a')], 20_000);
+    one.live.ask('hurt');
+    one.phone.remote.key('press');
+    one.phone.remote.key('next');
+    one.phone.time.advance(1000);
+    expect(one.live.view.value).toMatchObject({ status: 'paused', standing: { cause: 'hurt' }, moveIds: ['a'] });
+  });
+
   test('a wait point goes on when asked', () => {
     const one = running([anEntry('a'), aWait({ goesOn: 'whenAsked' }), anEntry('b')], 45_000);
     expect(shown(one)).toBe('waiting wait ');
