@@ -25,6 +25,8 @@ const WHOLE_MS = 20_000;
 const THIN_MS = 1000;
 /** A slope needs this long; before, the offset is taken as level, or sloping as last known, as far as crystals allow. */
 const SLOPE_FROM_MS = 20_000;
+/** Enough to meet the edge of a step; fewer forget a wrong one sooner. Other jumps often follow the first. */
+const LEVEL_READINGS = 32;
 /** Crystals differ by tens of ppm, sound cards of phones by up to some hundreds. */
 const LIKELY_SLOPE = 500e-6;
 const MAX_SLOPE = 1000e-6;
@@ -36,6 +38,7 @@ const RECOVER_MS = 150;
 /** Without a reading for this long nothing is known of the time between: the page was blocked or frozen. */
 const BLIND_MS = 1600;
 const SETTLED_FROM = 12;
+const FRESH_FROM = 24;
 const FRESH_MS = 6000;
 const DOUBT_MS = 60;
 const STANDING_MS = 100;
@@ -76,11 +79,11 @@ export function isSettled(clock: AudioClock): boolean {
  */
 export function wantsReadings(clock: AudioClock): boolean {
   const newest = clock.offsets[clock.offsets.length - 1];
-  const twelfth = clock.offsets[clock.offsets.length - SETTLED_FROM];
-  if (newest === undefined || twelfth === undefined || clock.line === null) return true;
+  const fresh = clock.offsets[clock.offsets.length - FRESH_FROM];
+  if (newest === undefined || fresh === undefined || clock.line === null) return true;
   const last = clock.recent[clock.recent.length - 1];
   if (last !== undefined && last.monoMs - newest.x > STANDING_MS) return true;
-  return newest.x - twelfth.x > FRESH_MS || newest.y - lineAt(clock.line, newest.x) > DOUBT_MS;
+  return newest.x - fresh.x > FRESH_MS || newest.y - lineAt(clock.line, newest.x) > DOUBT_MS;
 }
 
 /** Audio time in seconds at which the page's clock shows `monoMs`, past or future; null while nothing is known. */
@@ -116,7 +119,7 @@ function fit(offsets: readonly Point[], before: Line | null): Line | null {
   if (newest.x - (offsets[0]?.x ?? newest.x) >= SLOPE_FROM_MS) return lowerLine(offsets, MAX_SLOPE);
   const slope = before?.slope ?? 0;
   // An older offset says the less the longer the crystals may have drifted since.
-  const aged = offsets.map(({ x, y }) => ({ x, y: y + LIKELY_SLOPE * (newest.x - x) }));
+  const aged = offsets.slice(-LEVEL_READINGS).map(({ x, y }) => ({ x, y: y + LIKELY_SLOPE * (newest.x - x) }));
   return lineUnder(aged, slope);
 }
 

@@ -59,6 +59,8 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
   let edition = clips.edition();
   let isAbsent = false;
   let isResting = false;
+  /** Was on time in this context and has run since: a dropped buffer is no news for people. */
+  let isTrusted = false;
   let isReadingSoon = false;
   let extra = 0;
 
@@ -69,6 +71,7 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
     if (seat?.context === found?.context) return seat;
     seat?.queue.silence();
     clock = unknownAudioClock;
+    isTrusted = false;
     const taken = found === null ? null : takeSeat(found, clips, () => seat === taken && look());
     taken?.queue.remember(seat?.queue.queued() ?? []);
     seat = taken;
@@ -81,6 +84,7 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
     const audioSeconds = context.currentTime;
     clock = addReading(clock, { audioSeconds, monoMs: clocks.monoMs() });
     if (clock.offsets.length > 1 && !clock.isStalled) keeper.sawItRun();
+    isTrusted = !clock.isStalled && (isTrusted || isSettled(clock));
   };
 
   /** Nothing may wait in a clock that stands: it would all be heard when it runs again. */
@@ -112,7 +116,7 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
     if (seat.context.state === 'interrupted') return 'interrupted';
     if (keeper.isReviving() || clock.isStalled) return 'stalled';
     if (seat.context.state !== 'running') return 'needsTap';
-    return isSettled(clock) ? 'ok' : 'starting';
+    return isTrusted ? 'ok' : 'starting';
   };
 
   const bringAbout = (present: SoundSeat) => {
@@ -123,6 +127,7 @@ export function webAudioCueLine({ sound, clips, clocks, timers, pageLife, log }:
       reconcile(present);
       return;
     }
+    isTrusted = false;
     if (clock.isStalled) present.queue.silence();
     else fallSilent(present);
     if (!isResting) keeper.urge(present.context);

@@ -299,6 +299,25 @@ describe('a clock that stands although the context says it runs', () => {
   });
 });
 
+test('a dropped buffer moves what is queued and is no news for people', async () => {
+  const phone = await unlocked();
+  const list = ticks(phone, 500, 30_500);
+  phone.line.want(list);
+  await phone.pass(25_000);
+  const facts: SoundFact[] = [];
+  phone.line.listen((fact) => facts.push(fact));
+  phone.audio.stall('time');
+  await phone.clocks.advanceSettling(200);
+  phone.audio.unstall();
+  await phone.pass(7000);
+  expect(facts).toEqual([]);
+  expect(phone.heard()).toHaveLength(31);
+  const late = phone.heard().slice(-4);
+  for (const [at, { atMonoMs }] of late.entries()) {
+    expect(Math.abs(atMonoMs - (list.slice(-4)[at]?.dueMonoMs ?? 0))).toBeLessThan(5);
+  }
+});
+
 describe('a system that takes the sound', () => {
   test('is never asked for it back while it has it', async () => {
     const phone = await unlocked();
