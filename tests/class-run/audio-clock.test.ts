@@ -93,7 +93,9 @@ describe('the audio clock against the page clock', () => {
     const known = watch(card(), beats(1001, 10_000));
     expect(wantsReadings(known)).toBe(false);
     expect(wantsReadings(watch(card(), [13_050, 16_050], known))).toBe(true);
-    expect(wantsReadings(watch(standing(card(), 10_000, 300), [10_120, 10_200], known))).toBe(true);
+    const stood = standing(card(), 10_000, 300);
+    expect(wantsReadings(watch(stood, [10_003, 10_080], known))).toBe(false);
+    expect(wantsReadings(watch(stood, [10_003, 10_080, 10_160], known))).toBe(true);
   });
 
   test('stays known within 8 ms while hardly anything is read, before the slope is known', () => {
@@ -103,6 +105,11 @@ describe('the audio clock against the page clock', () => {
       clock = watch(of, [monoMs], clock);
       expect(Math.abs(errorMs(clock, of, monoMs))).toBeLessThan(8);
     }
+  });
+
+  test('lets old readings count for less before the slope is known', () => {
+    const of = card(-500, 0.01);
+    expect(Math.abs(errorMs(watch(of, beats(1001, 19_500, 700)), of, 19_500))).toBeLessThan(5);
   });
 
   test('keeps no more than the last minute', () => {
