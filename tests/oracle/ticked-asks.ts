@@ -90,7 +90,9 @@ function askStanding(
   if (asked.kind === 'carryOn') return carryOn(klass, asked.countInMs);
   if (asked.kind === 'goBackToStop') return goBackToStop(klass, asked.stoppedAtMs);
   if (asked.kind === 'ranOn') return ranOn(klass);
-  if (statusOf(klass) !== 'running') return NOT_NOW;
+  // At a gate the class stands anyway; a wait that goes on by itself moves by the clock like all else.
+  const isAtGate = klass.queue[0]?.kind === 'wait' && klass.queue[0].isOpen;
+  if (klass.phase !== 'live' || klass.stands !== null || isAtGate) return NOT_NOW;
   klass.stands = 'gap';
   return { marks: ['asked'] };
 }

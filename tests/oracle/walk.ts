@@ -84,7 +84,11 @@ function look({ machine, state, klass, ...walker }: Walker): number {
   const { span } = at;
   agree('the look', [at.status, span?.id ?? null], [sight.status, sight.id]);
   if (klass.phase !== 'ready') agree('when it ends', machine.finishAt(state, klass.clockMs), finishOf(klass));
-  if (sight.id === null) return walker.shownRunMs;
+  if (sight.id === null) {
+    const isEnded = state.phase.kind === 'finished' || state.phase.kind === 'abandoned';
+    if (isEnded) agree('the run clock stands at the end', at.runMs, klass.runMs);
+    return walker.shownRunMs;
+  }
   agree('the span looked at', [span?.of, span?.kind, span?.doing[0]?.side ?? null], [sight.of, sight.kind, sight.side]);
   agree('the time into it', at.intoMs, sight.into);
   if (sight.left !== null) agree('the time left', at.leftMs, sight.left);
