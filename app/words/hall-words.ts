@@ -43,7 +43,7 @@ export function wordsText({ kind, text }: WordsView): string {
 
 /** "Hook the bands: carry on when all are set". */
 export function waitText({ words, gate }: { readonly words: WordsView | null; readonly gate: boolean }): string {
-  const why = words === null ? 'Get set' : wordsText(words);
+  const why = words === null ? 'Get set' : wordsText(words).replace(/[.:;,\s]+$/, '');
   return gate ? `${why}: carry on when all are set` : `${why}: goes on by itself`;
 }
 

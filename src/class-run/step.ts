@@ -84,7 +84,9 @@ function decideClock(state: ClassState, intent: Intent, atMs: number, status: st
     case 'noteWallMoved':
       return { happened: [{ kind: 'wallMoved', byMs: intent.byMs }] };
     case 'askAboutGap':
-      return status === 'running' ? { happened: [{ kind: 'asked', gapMs: intent.gapMs }] } : { refused: 'notNow' };
+      return isTimed(state, status, atMs)
+        ? { happened: [{ kind: 'asked', gapMs: intent.gapMs }] }
+        : { refused: 'notNow' };
     case 'ranOn':
       return status === 'asking' ? { happened: [{ kind: 'ranOn' }] } : { refused: 'notNow' };
     case 'goBackToStop':
@@ -92,6 +94,11 @@ function decideClock(state: ClassState, intent: Intent, atMs: number, status: st
     default:
       return { refused: 'notNow' };
   }
+}
+
+/** The class moves by its clock: at a gate it stands anyway, and a gap changes nothing. */
+function isTimed(state: ClassState, status: string, atMs: number): boolean {
+  return status === 'running' || (status === 'waiting' && positionAt(state, atMs).span?.open === false);
 }
 
 function goBackToStop(state: ClassState, stoppedAtMs: number, atMs: number, status: string): Decision {

@@ -228,8 +228,14 @@ describe('after a gap', () => {
 
   test('is asked about only while the class runs', () => {
     expect(refusal(taken(klass, 10, PAUSE), 12, GAP)).toBe('notNow');
-    expect(refusal(classOf(aWait()), 3, GAP)).toBe('notNow');
+    expect(refusal(classOf(aWait({ goesOn: 'whenAsked' })), 3, GAP)).toBe('notNow');
     expect(refusal(klass, 12, RAN_ON)).toBe('notNow');
+  });
+
+  test('is asked about at a wait that goes on by itself, as that moves by the clock', () => {
+    const waiting = taken(classOf(anEntry('a'), aWait(), anEntry('b')), 35, GAP);
+    expect(statusAt(waiting, 40)).toBe('asking');
+    expect(sight(taken(waiting, 900, CARRY_ON), 900)).toBe('wait 15');
   });
 });
 

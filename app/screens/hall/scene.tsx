@@ -20,7 +20,7 @@ export function Scene({ live }: { readonly live: Pick<LiveClass, 'view'> }) {
     <div class="scene" {...marksOf(scene)}>
       {lower !== null && <Lower figure={lower} />}
       {main !== null && <Main figure={main} />}
-      {scene.words !== null && (main === null || scene.gate) && <p class="scene-words">{wordsText(scene.words)}</p>}
+      {scene.words !== null && (main === null || scene.gate) && <SceneWords text={wordsText(scene.words)} />}
       <ThinLine />
       {next === null ? <Under scene={scene} /> : <Next next={next} staysDown={staysDown(main, next)} />}
       {scene.kit.length > 0 && <KitPile kit={scene.kit} />}
@@ -142,5 +142,15 @@ function Under({ scene }: { readonly scene: SceneValues }) {
         <p key={line}>{line}</p>
       ))}
     </div>
+  );
+}
+
+/** The longer what is said, the smaller it stands, so that it stays on the wall. */
+function SceneWords({ text }: { readonly text: string }) {
+  const size = text.length > 80 ? 'small' : text.length > 32 ? 'middle' : 'large';
+  return (
+    <p class="scene-words" data-size={size}>
+      {text}
+    </p>
   );
 }
