@@ -41,6 +41,11 @@ export function wordsText({ kind, text }: WordsView): string {
   return { talk: 'Listen', water: 'Water', wait: 'Get set', rest: 'Rest' }[kind];
 }
 
+export function endedText(status: Status, isRehearsal: boolean): string {
+  if (isRehearsal) return 'Rehearsal over';
+  return status === 'finished' ? 'Class over' : 'Class abandoned';
+}
+
 /** "Hook the bands: carry on when all are set". */
 export function waitText({ words, gate }: { readonly words: WordsView | null; readonly gate: boolean }): string {
   const why = words === null ? 'Get set' : wordsText(words).replace(/[.:;,\s]+$/, '');

@@ -25,6 +25,7 @@ export function HallRoom(needs: RoomProps) {
         choices={needs.choices.value}
         onChoices={needs.onChoices}
         onRehearse={house.rehearse}
+        onReadyAgain={house.readyAgain}
         onRunHere={house.takeFromOther}
       />
     );

@@ -29,6 +29,8 @@ export type HallProps = BeforeClassProps & {
   readonly timers: Timers;
   /** Of the class that runs or ran; null where nothing is kept. */
   readonly recordId: string | null;
+  /** From the end of a rehearsal back to ready. */
+  readonly onReadyAgain: () => void;
   /** Takes the class back from another window; null where that cannot be. */
   readonly onRunHere: (() => void) | null;
 };
@@ -130,7 +132,7 @@ function Stage({ live, timers, clock, finishHold }: StageProps) {
 }
 
 function Page(props: HallProps & { readonly screen: Exclude<HallScreen, 'stage'> }) {
-  const { live, plan, card, clock, timers, recordId, onRunHere } = props;
+  const { live, plan, card, clock, timers, recordId, onRunHere, onReadyAgain } = props;
   switch (props.screen) {
     case 'before':
       return <BeforeClass {...props} />;
@@ -139,7 +141,14 @@ function Page(props: HallProps & { readonly screen: Exclude<HallScreen, 'stage'>
     case 'hurt':
       return <Hurt live={live} card={card} clock={clock} />;
     case 'ended':
-      return <Ended planName={plan.name} view={live.view.value} recordId={recordId} />;
+      return (
+        <Ended
+          planName={plan.name}
+          view={live.view.value}
+          recordId={recordId}
+          onReadyAgain={live.isRehearsal ? onReadyAgain : null}
+        />
+      );
     case 'elsewhere':
       return <OtherWindow onRunHere={onRunHere} />;
   }

@@ -249,6 +249,7 @@ export function renderHall(
       choices={FIRST_CHOICES}
       onChoices={() => undefined}
       onRehearse={() => undefined}
+      onReadyAgain={() => undefined}
       recordId="rec1"
       onRunHere={null}
       {...props}

@@ -1,6 +1,6 @@
-import { act, cleanup, screen } from '@testing-library/preact';
+import { act, cleanup, fireEvent, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, it } from 'vitest';
-import { asking, atTheGate, hurt, over, paused, ready, renderHall, running } from './hall-builders.tsx';
+import { asking, atTheGate, hurt, liveDouble, over, paused, ready, renderHall, running } from './hall-builders.tsx';
 
 afterEach(cleanup);
 
@@ -116,6 +116,14 @@ describe('the buttons of each status', () => {
     expect(links).toEqual(['#/', '#/review/rec1']);
     expect(screen.getByText('Class over')).toBeTruthy();
     expect(screen.getByText('minutes really passed, 2:20 more than planned; the plan had 28 minutes')).toBeTruthy();
+  });
+
+  it('leads from the end of a rehearsal back to the class itself', () => {
+    let wasAsked = 0;
+    renderHall(over, { live: { ...liveDouble(over), isRehearsal: true }, onReadyAgain: () => (wasAsked += 1) });
+    expect(screen.getByText('Rehearsal over')).toBeTruthy();
+    fireEvent.click(screen.getByRole('button', { name: 'Ready for the class' }));
+    expect(wasAsked).toBe(1);
   });
 
   it('counts one minute as one, and says where it went as planned', () => {
