@@ -31,6 +31,8 @@ export function contextKeeper(sound: SoundContext, clocks: Clocks, log: Log): Co
   let askedMonoMs = Number.NEGATIVE_INFINITY;
   let waitMs = LEAST_WAIT_MS;
   let pressedMonoMs: number | null = null;
+  // Made while the device was gone: Chromium may run it on nothing at all, for good, and say that all is well.
+  let isOnTrial = false;
 
   const note = (what: string) => (error: unknown) => log.note(`sound: ${what}`, error);
 
@@ -49,7 +51,10 @@ export function contextKeeper(sound: SoundContext, clocks: Clocks, log: Log): Co
     log.note('sound: the audio clock stands', next.step);
     if (next.step === 'resume') resume(context);
     else if (next.step === 'suspend') context.suspend().catch(note('suspend refused'));
-    else sound.renew();
+    else {
+      sound.renew();
+      isOnTrial = true;
+    }
   };
 
   /** A context that never ran waits for a press; one that ran and was stopped, by a lost device, is asked now and then. */
@@ -82,6 +87,9 @@ export function contextKeeper(sound: SoundContext, clocks: Clocks, log: Log): Co
     press: (context) => {
       if (context.state !== 'suspended') {
         pressedMonoMs = null;
+        // Once, and where a person is at hand: by then the device is mostly back.
+        if (isOnTrial && !isReviving) sound.renew();
+        isOnTrial = isOnTrial && isReviving;
         return;
       }
       const isFirst = pressedMonoMs === null;

@@ -228,6 +228,23 @@ describe('a clock that stands although the context says it runs', () => {
     expect(phone.heard().filter(({ atMonoMs }) => atMonoMs > stalledAt + 7000)).toHaveLength(19);
   });
 
+  test('a context made in need is made once more at the next press, and only then', async () => {
+    const phone = await unlocked();
+    const list = ticks(phone, 500, 40_500);
+    phone.line.want(list);
+    phone.audio.stall('newContext');
+    await phone.pass(8000);
+    expect(phone.audio.contexts).toHaveLength(2);
+    phone.line.unlock();
+    await phone.pass(4000);
+    expect(phone.audio.contexts).toHaveLength(3);
+    phone.line.unlock();
+    const from = phone.clocks.clocks.monoMs();
+    await phone.pass(20_000);
+    expect(phone.audio.contexts).toHaveLength(3);
+    expect(worstMs(phone, list, from)).toBeLessThan(10);
+  });
+
   test('is brought back by the gentlest means again the next time', async () => {
     const phone = await unlocked();
     phone.audio.stall('newContext');
