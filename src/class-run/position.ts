@@ -18,8 +18,7 @@ export type ClassPosition = {
 export function runAt(state: ClassState, atMs: number): number {
   const { phase } = state;
   if (phase.kind === 'ready') return 0;
-  const untilMs =
-    phase.kind === 'live' ? (phase.standing?.sinceMs ?? atMs) : Math.min(phase.atMs, state.endMs + state.pausedMs);
+  const untilMs = phase.kind === 'live' ? (phase.standing?.sinceMs ?? atMs) : phase.atMs;
   return Math.max(0, untilMs - state.pausedMs);
 }
 

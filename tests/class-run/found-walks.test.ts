@@ -94,6 +94,10 @@ const FOUND: readonly { readonly fault: string; readonly any: AnyClass }[] = [
       10,
     ),
   },
+  {
+    fault: 'a class abandoned at a gate that stood over its time lost that time from its run clock',
+    any: walked([block([stand(1), move('a', 1)])], [press('abandon', 9)]),
+  },
 ];
 
 test.each(FOUND)('no more: $fault', ({ any }) => {
