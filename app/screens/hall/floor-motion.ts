@@ -1,7 +1,7 @@
 import type { FloorView } from '../../../src/class-run/hall-values.ts';
 
 /** A shown floor line may be this far off before it is set anew: a hair's breadth of it, but a slept-through second is more. */
-const DRIFT_MS = 250;
+const DRIFT_MS = 100;
 
 /** One floor line on screen. */
 export type FloorMotion = {
