@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Plan } from '../../src/plan/plan.ts';
 import { aBlock, anEntry, aPlan } from '../builders/small-plan.ts';
 import { type Stretch, stretchesOf } from './support/class-times.ts';
-import { openPlanFile, startClass } from './support/hall.ts';
+import { openPlanFile, press, startClass, untilStatus } from './support/hall.ts';
 import { hallNow, watchHalls } from './support/hall-watch.ts';
 import { lastKept } from './support/kept-rows.ts';
 import { DARK, LIGHT } from './support/looks.ts';
@@ -24,6 +24,8 @@ type Sample = {
 
 /** Between two samples the page has its time to itself. */
 const PAUSE_MS = 50;
+/** Twice as long as a field takes to become the other. */
+const RAMP_MS = 300;
 /** On a phone on its side nothing but field may be here: it is where the notch is. */
 const FIELD_PX = 40;
 
@@ -53,14 +55,7 @@ beforeAll(async () => {
   const page = await context.newPage();
   await openPlanFile(page, screens.url, hastyClass());
   await startClass(page, screens.url, 'hasty');
-  const noted = await page.evaluateHandle(() => {
-    const changes: number[] = [];
-    const hall = document.querySelector('[data-hall]');
-    if (hall !== null) {
-      new MutationObserver(() => changes.push(performance.now())).observe(hall, { attributeFilter: ['data-field'] });
-    }
-    return changes;
-  });
+  const noted = await noteFieldChanges(page);
   const taken = await takeSamples(page);
   const zeroMs = (await lastKept(page)).marks[0]?.seen.monoMs ?? Number.NaN;
   stretches = stretchesOf(hastyClass());
@@ -69,6 +64,21 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(() => screens.end());
+
+/** Notes, by the page's clock, each change of the field from now on. */
+function noteFieldChanges(page: Page) {
+  return page.evaluateHandle(() => {
+    const changes: number[] = [];
+    const hall = document.querySelector('[data-hall]');
+    if (hall !== null) {
+      new MutationObserver(() => changes.push(performance.now())).observe(hall, { attributeFilter: ['data-field'] });
+    }
+    return changes;
+  });
+}
+
+const gapsOf = (changes: readonly number[]): readonly number[] =>
+  changes.slice(1).map((atMs, index) => atMs - (changes[index] ?? 0));
 
 /** Until the class is over: a row of pixels through the floor line, again and again. */
 async function takeSamples(page: Page): Promise<readonly Sample[]> {
@@ -82,13 +92,16 @@ async function takeSamples(page: Page): Promise<readonly Sample[]> {
   const middle = (stage?.x ?? 0) + line.left + line.width / 2;
   const clip = { x: 0, y: line.middle, width: ON_ITS_SIDE.width, height: 1 };
   const taken: Sample[] = [];
-  for (let now = await hallNow(page); now.status === 'running'; ) {
+  const take = async (): Promise<string> => {
+    const before = await hallNow(page);
     const file = await page.screenshot({ clip });
     const after = await hallNow(page);
-    taken.push({ fromMs: now.monoMs, toMs: after.monoMs, ...readRow(file, middle) });
-    await wait(PAUSE_MS);
-    now = await hallNow(page);
-  }
+    taken.push({ fromMs: before.monoMs, toMs: after.monoMs, ...readRow(file, middle) });
+    return before.status;
+  };
+  while ((await take()) === 'running') await wait(PAUSE_MS);
+  await wait(RAMP_MS);
+  await take();
   return taken;
 }
 
@@ -139,18 +152,43 @@ test('the floor line shortens toward its middle', () => {
 test('the field changes at most once a second, however hasty the class', () => {
   const fields = samples.filter((one) => !isRamp(one)).map(({ field }) => field);
   const shown = fields.filter((one, index) => index > 0 && one !== fields[index - 1]);
-  const gapsMs = changesMs.slice(1).map((atMs, index) => atMs - (changesMs[index] ?? 0));
 
   expect(changesMs.length).toBeGreaterThan(5);
   // Noted as they are drawn: one of two may have been drawn a little late.
-  expect(Math.min(...gapsMs)).toBeGreaterThanOrEqual(950);
+  expect(Math.min(...gapsOf(changesMs))).toBeGreaterThanOrEqual(950);
   // The pictures show what the page says of itself.
   expect(shown).toHaveLength(changesMs.length);
 });
 
+test('the field does not follow who pauses and carries on in haste', async () => {
+  const context = await screens.newContext({ viewport: ON_ITS_SIDE, serviceWorkers: 'block' });
+  await watchHalls(context);
+  const page = await context.newPage();
+  await openPlanFile(page, screens.url, hastyClass());
+  await startClass(page, screens.url, 'hasty');
+  // The count-in is dark, whoever stands is light.
+  const noted = await noteFieldChanges(page);
+  for (let times = 0; times < 4; times += 1) {
+    await press(page, 'Pause');
+    await untilStatus(page, 'paused');
+    await wait(100);
+    await press(page, 'Carry on');
+    await untilStatus(page, 'running');
+    await wait(100);
+  }
+  await wait(1500);
+  const changes = await noted.jsonValue();
+  await context.close();
+
+  // Eight times another field was wanted.
+  expect(changes.length).toBeGreaterThan(1);
+  expect(changes.length).toBeLessThan(8);
+  expect(Math.min(...gapsOf(changes))).toBeGreaterThanOrEqual(950);
+});
+
 test('from field to field there is a ramp of a sixth of a second, and no third field', () => {
   const odd = samples.filter((one) => isRamp(one));
-  const far = odd.filter(({ fromMs, toMs }) => !changesMs.some((atMs) => atMs <= toMs && atMs + 300 >= fromMs));
+  const far = odd.filter(({ fromMs, toMs }) => !changesMs.some((atMs) => atMs <= toMs && atMs + RAMP_MS >= fromMs));
 
   expect(far).toEqual([]);
 });

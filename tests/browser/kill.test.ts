@@ -30,6 +30,8 @@ let chromium: OpenChromium;
 let page: Page;
 /** What the page last told about itself before it died: a promise that it made to whoever looked. */
 let lastTold: HallSeen | null = null;
+/** Called at the very moment the page tells that something more is kept. */
+let onKept: (() => void) | null = null;
 
 /** Opens the browser as a person does after the phone came back: on the app's address, whatever is there. */
 async function switchOn(): Promise<void> {
@@ -37,7 +39,9 @@ async function switchOn(): Promise<void> {
   page = chromium.page;
   await watchHalls(chromium.context);
   await chromium.context.exposeFunction('tellHall', (seen: HallSeen) => {
+    const isKeptMore = Number(seen.kept) > Number(lastTold?.kept);
     lastTold = seen;
+    if (isKeptMore) onKept?.();
   });
   await page.goto(phone.url);
 }
@@ -224,19 +228,22 @@ test('killed four times at wait points, of both kinds, the class waits where it 
 test('killed four times while a press is being saved, nothing that was told to be kept is lost', async () => {
   await goTo(({ kind }) => kind === 'work');
   const presses = [
-    { key: 'ArrowUp', afterMs: 0 },
-    { key: 'n', afterMs: 5 },
-    { key: 'ArrowDown', afterMs: 15 },
-    { key: 'd', afterMs: 30 },
+    { key: 'ArrowUp', when: 'at once', killMs: 0 },
+    { key: 'n', when: 'at the word', killMs: null },
+    { key: 'ArrowDown', when: '15 ms after', killMs: 15 },
+    { key: 'd', when: 'at the word', killMs: null },
   ];
 
-  for (const [at, { key, afterMs }] of presses.entries()) {
+  for (const [at, { key, when, killMs }] of presses.entries()) {
     const how = FOUR_TIMES[at] ?? { goneMs: 0, serverStops: false };
+    const toldOf = new Promise<void>((told) => {
+      onKept = told;
+    });
     const lastly = async () => {
-      await page.keyboard.press(key);
-      await wait(afterMs);
+      void page.keyboard.press(key).catch(() => undefined);
+      await (killMs === null ? toldOf : wait(killMs));
     };
     await wait(500);
-    await killAndResume({ killedIn: `saving ${key}, ${afterMs} ms after`, ...how, lastly });
+    await killAndResume({ killedIn: `saving, ${key}, ${when}`, ...how, lastly });
   }
 });

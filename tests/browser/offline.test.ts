@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { Plan } from '../../src/plan/plan.ts';
 import { aBlock, anEntry, aPlan } from '../builders/small-plan.ts';
 import { shouldShow, showsOf } from './support/class-times.ts';
-import { openPlanFile, press, startClass, untilHall, untilStatus } from './support/hall.ts';
+import { hold, openPlanFile, press, startClass, untilHall, untilStatus } from './support/hall.ts';
 import { hallNow, readWatch, watchHalls } from './support/hall-watch.ts';
 import { lastKept } from './support/kept-rows.ts';
 import { newPhone, type Phone } from './support/phone.ts';
@@ -138,7 +138,9 @@ test('a new version waits while a class runs, changes nothing in it, and comes w
   await wait(500);
   const offered = await page.getByText('new version').count();
   const pageThen = await page.evaluate(async () => (await fetch('./index.html')).text());
-  await untilOver(page);
+  await untilHall(page, ({ kind, moves }) => kind === 'changeover' && moves === 'press-up');
+  await hold(page, 'Finish', 1200);
+  await untilStatus(page, 'finished');
   const isSame = await page.evaluate(() => Reflect.get(window, 'sameSincePressed'));
   const { seen } = await readWatch(page);
   const { marks } = await lastKept(page);
@@ -152,7 +154,7 @@ test('a new version waits while a class runs, changes nothing in it, and comes w
   expect(offered).toBe(0);
   expect(pageThen).not.toContain('second');
   expect(isSame).toBe(true);
-  expect(marks.map(({ kind }) => kind)).toEqual(['started', 'finished']);
+  expect(marks.map(({ kind }) => kind)).toEqual(['started', 'changed', 'finished']);
   expect(new Set(seen.map(({ status }) => status))).toEqual(new Set(['', 'ready', 'running', 'finished']));
   expect(before).toBe('');
 });

@@ -1,10 +1,12 @@
 import { afterEach, beforeEach, inject, type RunnerTestCase, test } from 'vitest';
+import { SOUND_KINDS } from '../../../app/platform/sound/clips.ts';
 import { newPhone, type Phone } from '../../browser/support/phone.ts';
 import { noteBeside, noteFigure } from '../figure-lines.ts';
 import { medianAndWorst, rounded, worstOf } from '../numbers.ts';
 import type { SoundReport } from '../page/sound-page.tsx';
 import { everyCueClass } from '../sound/bench-classes.ts';
 import { blocked, hidden, slowed, undisturbed } from '../sound/conditions.ts';
+import { expectedCues } from '../sound/expected-cues.ts';
 import { type CueHeard, type Matched, matchOnsets, naiveHeard } from '../sound/match-onsets.ts';
 import { noteJumps } from '../sound/note-jumps.ts';
 import { type Condition, runClass } from '../sound/run-class.ts';
@@ -42,7 +44,11 @@ beforeEach(async () => {
 afterEach(() => phone.end());
 
 test.for(CASES)('onset, $where', async ({ where, during, firstMoveSeconds, limitMs, mostTicks }, { task }) => {
-  const report = await runClass(phone, await phone.open(), everyCueClass(firstMoveSeconds), during);
+  const plan = everyCueClass(firstMoveSeconds);
+  const missing = SOUND_KINDS.filter((kind) => !expectedCues(plan).some((cue) => cue.kind === kind));
+  if (missing.some((kind) => kind !== 'halfway' || firstMoveSeconds >= 45))
+    throw new Error(`no ${missing} in the class`);
+  const report = await runClass(phone, await phone.open(), plan, during);
   const ticks = report.timerTicks / report.timerSeconds;
   if (ticks > mostTicks) throw new Error(`a 100 ms timer ticked ${rounded(ticks)} times a second: no such condition`);
   noteOnsets(task, where, matchOnsets(report), limitMs);

@@ -1,18 +1,18 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterEach, beforeEach, test } from 'vitest';
 import { shouldShow } from '../../browser/support/class-times.ts';
-import { startClass, untilHall } from '../../browser/support/hall.ts';
-import { watchHalls } from '../../browser/support/hall-watch.ts';
 import { lastKept } from '../../browser/support/kept-rows.ts';
 import { newPhone, type Phone } from '../../browser/support/phone.ts';
 import { noteFigure } from '../figure-lines.ts';
 import { medianAndWorst, worstOf } from '../numbers.ts';
 import { paintsOf, watchPaints } from '../paint-watch.ts';
+import { enterHall, pressStart, untilKept, untilStatus } from '../plain-hall.ts';
 import { slowDown } from '../sound/conditions.ts';
 
 const LIMIT_MS = 700;
 const SLOWED = 4;
-const KILLS = 6;
+const KILLS = 5;
+const OPENING_MS = 3000;
 /** The class's zero is kept as whole ms of the wall clock. */
 const ROUNDING_MS = 40;
 
@@ -26,12 +26,10 @@ afterEach(() => phone.end());
 
 /** A phone that has been here before, with a class in its first minutes, killed. */
 async function killInClass(): Promise<void> {
-  const { context, page, kill } = await phone.open();
-  await watchHalls(context);
-  await page.goto(phone.url);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-  await startClass(page, phone.url, 'demo-class');
-  await untilHall(page, ({ kept }) => kept !== '');
+  const { page, kill } = await phone.open();
+  await enterHall(page, phone.url);
+  await pressStart(page);
+  await untilKept(page);
   await wait(2500);
   await kill();
 }
@@ -39,12 +37,12 @@ async function killInClass(): Promise<void> {
 /** Opens the app again and gives the ms from the start of the navigation to the right second on the screen; then kills it. */
 async function reopen(): Promise<number> {
   const { context, page, kill } = await phone.open();
-  await watchHalls(context);
   await watchPaints(context);
   await slowDown({ context }, page, SLOWED);
   await page.goto(phone.url, { waitUntil: 'commit' });
-  await untilHall(page, ({ status }) => status === 'running');
-  await wait(1500);
+  // Nobody asks the page anything while it opens: that would take its time.
+  await wait(OPENING_MS);
+  await untilStatus(page, 'running');
   const kept = await lastKept(page);
   const paints = await paintsOf(page);
   const right = paints.find((paint) => {

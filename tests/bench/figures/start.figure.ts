@@ -1,13 +1,12 @@
 import { afterEach, test } from 'vitest';
-import { enterHall, press } from '../../browser/support/hall.ts';
-import { watchHalls } from '../../browser/support/hall-watch.ts';
 import { newPhone, type Phone } from '../../browser/support/phone.ts';
 import { noteFigure } from '../figure-lines.ts';
 import { medianAndWorst, worstOf } from '../numbers.ts';
 import { paintsOf, watchPaints } from '../paint-watch.ts';
+import { enterHall, pressStart } from '../plain-hall.ts';
 
 const LIMIT_MS = 200;
-const PRESSES = 7;
+const PRESSES = 5;
 
 let phone: Phone | null = null;
 
@@ -37,12 +36,9 @@ async function pressToSpan(isBlocked: boolean): Promise<number> {
   phone = await newPhone();
   const { context, page } = await phone.open();
   if (isBlocked) await context.addInitScript(blockSound);
-  await watchHalls(context);
   await watchPaints(context);
-  await page.goto(phone.url);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-  await enterHall(page, phone.url, 'demo-class');
-  await press(page, 'Start class');
+  await enterHall(page, phone.url);
+  await pressStart(page);
   await page.waitForFunction(() => window.painted.some(({ kind, digits }) => kind !== '' && digits !== ''));
   const shown = (await paintsOf(page)).find(({ kind, digits }) => kind !== '' && digits !== '');
   const pressedMs = await page.evaluate(() => window.pressedMs.at(-1));

@@ -13,7 +13,7 @@ import { hasSoundServer, type SoundServer, startSoundServer } from '../sound/sou
 
 const LIMIT_MS = 10;
 const SETTLED_MS = 2000;
-const MOVES = 7;
+const MOVES = 6;
 
 let phone: Phone;
 let server: SoundServer | null = null;

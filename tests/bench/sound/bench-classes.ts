@@ -18,7 +18,6 @@ export function everyCueClass(firstMoveSeconds: number): Plan {
       doing('squat', firstMoveSeconds),
       doing('press-up', 8, { changeoverSeconds: 3 }),
       doing('one-arm-row', 5, { changeoverSeconds: 3, swapSeconds: 2 }),
-      doing('back-lunge', 5, { changeoverSeconds: 3 }),
     ],
     { id: 'circuit' },
   );

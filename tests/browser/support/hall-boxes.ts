@@ -45,17 +45,24 @@ function readInPage(): HallBoxes {
     element.closest('.spoken-only') === null;
 
   const canvas = document.createElement('canvas').getContext('2d');
-  const inkOf = (text: string, line: DOMRect, style: CSSStyleDeclaration): Box => {
+  const measure = (text: string, px: number, { fontWeight, fontFamily }: CSSStyleDeclaration): TextMetrics => {
     if (canvas === null) throw new Error('nothing to measure letters with');
-    canvas.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+    canvas.font = `${fontWeight} ${px}px ${fontFamily}`;
+    return canvas.measureText(text);
+  };
+  // Measures come in whole px, so that they are taken large; only the foot of the letters is a whole px in the line too.
+  const LARGE_PX = 2000;
+  const inkOf = (text: string, line: DOMRect, style: CSSStyleDeclaration): Box => {
     const shown = style.textTransform === 'uppercase' ? text.toUpperCase() : text;
-    const measure = canvas.measureText(shown);
-    const base = line.top + measure.fontBoundingBoxAscent;
+    const px = Number.parseFloat(style.fontSize);
+    const large = measure(shown, LARGE_PX, style);
+    const foot = line.top + measure(shown, px, style).fontBoundingBoxAscent;
+    const scale = px / LARGE_PX;
     return {
-      left: line.left - measure.actualBoundingBoxLeft,
-      top: base - measure.actualBoundingBoxAscent,
-      right: line.left + measure.actualBoundingBoxRight,
-      bottom: base + measure.actualBoundingBoxDescent,
+      left: line.left - scale * large.actualBoundingBoxLeft,
+      top: foot - scale * large.actualBoundingBoxAscent,
+      right: line.left + scale * large.actualBoundingBoxRight,
+      bottom: foot + scale * large.actualBoundingBoxDescent,
     };
   };
 
@@ -117,7 +124,7 @@ function readInPage(): HallBoxes {
       pointsOf(left, right).map((x) => document.elementFromPoint(x, y)?.closest('button') === button),
     );
     if (hits.flat().every((isHit) => isHit)) return Math.min(width, height);
-    return (largestSquare(hits) - 1) * STEP_PX;
+    return (largestSquare(hits) - 1) * STEP_PX + 1;
   };
 
   /** The rims of limbs are field and cover nothing that they should not. */

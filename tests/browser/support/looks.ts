@@ -77,15 +77,18 @@ async function styleBy(page: Page, css: string): Promise<void> {
 /** The whole screen. */
 export const screenOf = ({ size }: Look): Box => ({ left: 0, top: 0, right: size.width, bottom: size.height });
 
-/** True where any box of one kind covers any of the other by more than `most` px both ways. */
-export function touch(some: readonly Box[], others: readonly Box[], most = 0.5): boolean {
-  return some.some((one) => others.some((other) => overlap(one, other, most)));
+/** Boxes come from the measures of a face and of shapes: edges on the screen are that soft. */
+const SOFT_PX = 0.5;
+
+/** True where any box of one kind covers any of the other. */
+export function touch(some: readonly Box[], others: readonly Box[]): boolean {
+  return some.some((one) => others.some((other) => overlap(one, other)));
 }
 
-function overlap(one: Box, other: Box, most: number): boolean {
+function overlap(one: Box, other: Box): boolean {
   const across = Math.min(one.right, other.right) - Math.max(one.left, other.left);
   const down = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
-  return across > most && down > most;
+  return across > SOFT_PX && down > SOFT_PX;
 }
 
 /** True where a box lies inside another one, `most` px more or less. */
