@@ -120,7 +120,8 @@ describe('axe-core finds nothing', () => {
     const conditions: string[] = [];
     const see = async (what: string): Promise<void> => {
       const { status, kind } = await hallNow(page);
-      conditions.push(`${status} ${kind}`.trim());
+      // Whoever was away stands where the last beat was kept, which may be a span before.
+      conditions.push(status === 'asking' ? status : `${status} ${kind}`.trim());
       found.push(...(await faultsOf(page, what)));
     };
     await openPlanFile(page, screens.url, longClass());
@@ -190,7 +191,7 @@ describe('axe-core finds nothing', () => {
       'paused wait',
       'paused wait',
       'running work',
-      'asking work',
+      'asking',
       'waiting wait',
       'finished',
       'abandoned',
