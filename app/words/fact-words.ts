@@ -13,8 +13,8 @@ const NO_WAKE: Missing = [
 const SOUND: Readonly<Record<SoundFact, Missing>> = {
   ok: null,
   starting: null,
-  needsTap: ['No sound yet: touch the screen', 'Sound waits for a touch.'],
-  interrupted: ['The phone took the sound', 'The phone has taken the sound for something else.'],
+  needsTap: ['Touch for sound', 'Sound waits for a touch.'],
+  interrupted: ['Sound taken away', 'The phone has taken the sound for something else.'],
   stalled: ['Sound stands still', 'Sound stands still and is being brought back.'],
   absent: ['No sound', 'No sound on this phone: the class runs, and shows everything.'],
 };
@@ -41,7 +41,7 @@ const KEEPING = {
   rehearsal: ['Rehearsal', 'A rehearsal: nothing is kept.'],
 } as const;
 
-const WALL_MOVED: Missing = ['Phone’s clock was moved', 'The phone’s clock was moved; the class did not follow it.'];
+const WALL_MOVED: Missing = ['Clock was moved', 'The phone’s clock was moved; the class did not follow it.'];
 
 /** How the phone is doing, as far as a class is concerned. */
 export type PhoneFacts = {

@@ -62,7 +62,7 @@ const lacks: readonly Lack[] = [
         }
       };
     },
-    'No sound yet: touch the screen',
+    'Touch for sound',
   ],
   ['a wake lock', () => Reflect.deleteProperty(Navigator.prototype, 'wakeLock'), 'Screen may go dark'],
   [

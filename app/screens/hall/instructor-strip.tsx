@@ -58,10 +58,11 @@ function Times({ live, clock }: StripProps) {
 
 function Notices({ live }: Pick<StripProps, 'live'>) {
   const refusal = refusalText(live.refused.value);
-  const texts = [refusal, ...missingTexts(live.facts.value)].filter((text) => text !== '');
+  const [first = '', ...more] = [refusal, ...missingTexts(live.facts.value)].filter((text) => text !== '');
   return (
     <p class="notices" role="status">
-      {texts.join(' · ')}
+      {first}
+      {more.length > 0 && <span class="more"> · {more.join(' · ')}</span>}
     </p>
   );
 }
