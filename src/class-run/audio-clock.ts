@@ -1,5 +1,5 @@
 import { type Line, lineAt, lineUnder, lowerLine, type Point } from './lower-line.ts';
-import { sinceJump } from './offset-jump.ts';
+import { endsInBurst, sinceJump } from './offset-jump.ts';
 
 /** The audio clock, read first, and the page's monotonic clock, read right after it. */
 export type AudioReading = { readonly audioSeconds: number; readonly monoMs: number };
@@ -18,6 +18,8 @@ export type AudioClock = {
   /** Null until the clock was seen to move. Kept without offsets after a jump, for its slope. */
   readonly line: Line | null;
   readonly isStalled: boolean;
+  /** Since when a jump shorter than a step is suspected, by monoMs. */
+  readonly doubtedFromMs: number | null;
 };
 
 const WINDOW_MS = 60_000;
@@ -40,11 +42,19 @@ const BLIND_MS = 1600;
 const SETTLED_FROM = 12;
 const FRESH_FROM = 24;
 const FRESH_MS = 6000;
+/** Before the slope is known, readings far apart could miss the edge of every step: some close together come this often. */
+const BURST_EVERY_MS = 2000;
 const DOUBT_MS = 60;
 const STANDING_MS = 100;
 
 /** Nothing known yet: a new context, whose clock has nothing to do with the last one's. */
-export const unknownAudioClock: AudioClock = { offsets: [], recent: [], line: null, isStalled: false };
+export const unknownAudioClock: AudioClock = {
+  offsets: [],
+  recent: [],
+  line: null,
+  isStalled: false,
+  doubtedFromMs: null,
+};
 
 /**
  * Takes in one reading; readings come in the order they were taken. Notices a clock that stands while the page's runs
@@ -74,13 +84,14 @@ export function isSettled(clock: AudioClock): boolean {
 
 /**
  * Whether a few readings close together would help: little is known, the page was blocked and read nothing for a while,
- * the clock stands longer than a step, or the latest offset is higher than a step explains, which is a jump or a reading
+ * a jump is suspected, the clock stands longer than a step, or the latest offset is higher than a step explains, which is a jump or a reading
  * that came late.
  */
 export function wantsReadings(clock: AudioClock): boolean {
   const newest = clock.offsets[clock.offsets.length - 1];
   const fresh = clock.offsets[clock.offsets.length - FRESH_FROM];
   if (newest === undefined || fresh === undefined || clock.line === null) return true;
+  if (clock.doubtedFromMs !== null || lacksBurst(clock.offsets)) return true;
   const last = clock.recent[clock.recent.length - 1];
   if (last !== undefined && last.monoMs - newest.x > STANDING_MS) return true;
   return newest.x - fresh.x > FRESH_MS || newest.y - lineAt(clock.line, newest.x) > DOUBT_MS;
@@ -92,10 +103,22 @@ export function audioTimeFor(clock: AudioClock, monoMs: number): number | null {
   return (monoMs - lineAt(clock.line, monoMs)) / 1000;
 }
 
+/** Whether the slope is not known yet and the last readings close together were taken a while ago. */
+function lacksBurst(offsets: readonly Point[]): boolean {
+  const newestX = offsets[offsets.length - 1]?.x ?? 0;
+  if (newestX - (offsets[0]?.x ?? newestX) >= SLOPE_FROM_MS) return false;
+  for (let end = offsets.length; end > 0; end -= 1) {
+    if (newestX - (offsets[end - 1]?.x ?? 0) > BURST_EVERY_MS) return true;
+    if (endsInBurst(offsets.slice(0, end))) return false;
+  }
+  return true;
+}
+
 function withOffset(clock: AudioClock, reading: AudioReading): AudioClock {
   const point = { x: reading.monoMs, y: reading.monoMs - reading.audioSeconds * 1000 };
-  const offsets = sinceJump([...thinned(clock.offsets, reading.monoMs), point], clock.line);
-  return { ...clock, offsets, line: fit(offsets, clock.line) };
+  const all = [...thinned(clock.offsets, reading.monoMs), point];
+  const { offsets, doubtedFromMs } = sinceJump(all, clock.line, clock.doubtedFromMs);
+  return { ...clock, offsets, doubtedFromMs, line: fit(offsets, clock.line) };
 }
 
 /** Older offsets matter for the slope only, and there only the lowest do. */

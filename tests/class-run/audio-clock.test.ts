@@ -13,6 +13,8 @@ import {
 /** A sound card: its true position at a page instant, shown in steps. */
 type Card = { readonly seconds: (monoMs: number) => number; readonly stepSeconds: number };
 
+/** Between two readings close together. */
+const DENSE_MS = 13;
 const STEP_42 = 2048 / 48_000;
 
 const card = (skewPpm = 0, stepSeconds = STEP_42, startsMonoMs = 1000): Card => ({
@@ -42,6 +44,17 @@ const beats = (fromMonoMs: number, toMonoMs: number, everyMs = 125): readonly nu
   }
   return out;
 };
+
+/** As `watch`, and takes readings close together between them for as long as the clock wants them, as the cue line does. */
+const attend = (of: Card, instants: readonly number[], from: AudioClock = unknownAudioClock): AudioClock =>
+  instants.reduce((before, monoMs, at) => {
+    let clock = addReading(before, read(of, monoMs));
+    const nextMs = instants[at + 1] ?? monoMs;
+    for (let more = monoMs + DENSE_MS; more < nextMs && wantsReadings(clock); more += DENSE_MS) {
+      clock = addReading(clock, read(of, more));
+    }
+    return clock;
+  }, from);
 
 /** Distances of a second reading after each beat, as the cue line takes them. */
 const EXTRA = [31, 7, 53, 17, 41, 11, 61, 23, 47, 3, 37];
@@ -90,12 +103,28 @@ describe('the audio clock against the page clock', () => {
 
   test('asks for readings while few are fresh', () => {
     expect(wantsReadings(watch(card(), beats(1001, 1300, 30)))).toBe(true);
-    const known = watch(card(), beats(1001, 10_000));
+    const known = attend(card(), beats(1001, 10_000));
     expect(wantsReadings(known)).toBe(false);
     expect(wantsReadings(watch(card(), [13_050, 16_050], known))).toBe(true);
     const stood = standing(card(), 10_000, 300);
     expect(wantsReadings(watch(stood, [10_003, 10_080], known))).toBe(false);
     expect(wantsReadings(watch(stood, [10_003, 10_080, 10_160], known))).toBe(true);
+  });
+
+  test('asks for readings close together every two seconds until the slope is known', () => {
+    const early = watch(card(), [...beats(1001, 10_000), ...beats(10_020, 10_400, DENSE_MS)]);
+    expect(wantsReadings(watch(card(), beats(10_500, 12_000), early))).toBe(false);
+    expect(wantsReadings(watch(card(), beats(10_500, 12_700), early))).toBe(true);
+    const sure = attend(card(), beats(1001, 30_000));
+    expect(wantsReadings(watch(card(), beats(30_125, 40_000), sure))).toBe(false);
+  });
+
+  test('is met before the slope is known however the readings beat with the steps', () => {
+    const of = card();
+    // A whole number of steps between any two, all at the top of one.
+    const beat = Array.from({ length: 120 }, (_, at) => 1000 + STEP_42 * 1000 * (0.9 + 4 * (at + 1)));
+    expect(Math.abs(errorMs(watch(of, beat), of, 20_000))).toBeGreaterThan(30);
+    expect(Math.abs(errorMs(attend(of, beat), of, 20_000))).toBeLessThan(8);
   });
 
   test('stays known within 8 ms while hardly anything is read, before the slope is known', () => {
@@ -203,20 +232,20 @@ describe('a jump', () => {
     { lengthMs: 5, stepMs: 10, withinMs: 5000 },
   ])('of $lengthMs ms, in steps of $stepMs ms, is found within $withinMs ms', ({ lengthMs, stepMs, withinMs }) => {
     const of = standing(card(20, stepMs / 1000), 40_000, lengthMs);
-    const clock = watch(of, beats(1001, 40_000 + withinMs));
+    const clock = attend(of, beats(1001, 40_000 + withinMs));
     expect(clock.offsets[0]?.x).toBeGreaterThan(39_400);
     expect(Math.abs(errorMs(clock, of, 40_000 + withinMs))).toBeLessThan(5);
   });
 
   test('of a dropped buffer is found soon after the start too', () => {
     const of = standing(card(20, 0.01), 8000, 10);
-    const clock = watch(of, beats(1001, 10_000));
+    const clock = attend(of, beats(1001, 10_000));
     expect(Math.abs(errorMs(clock, of, 10_000))).toBeLessThan(3);
   });
 
   test.each([8, 17, 34])('of %i ms right after another is found within four seconds', (lengthMs) => {
     const of = standing(standing(card(20), 30_000, 900), 31_700, lengthMs);
-    const clock = watch(of, beats(1001, 35_900));
+    const clock = attend(of, beats(1001, 35_900));
     expect(Math.abs(errorMs(clock, of, 35_900))).toBeLessThan(6);
   });
 
@@ -232,6 +261,17 @@ describe('a jump', () => {
     const of = standing(card(400), 90_000, 3000);
     const clock = watch(of, beats(1001, 97_000));
     expect(clock.line?.slope).toBeCloseTo(-400e-6, 4);
+  });
+
+  test('shorter than a step is believed only once readings close together bear it out, or none came for three seconds', () => {
+    const of = standing(card(20, 0.01), 40_000, 10);
+    const before = attend(of, beats(1001, 39_900));
+    const doubted = watch(of, beats(40_050, 41_300), before);
+    expect(doubted.doubtedFromMs).not.toBeNull();
+    expect(wantsReadings(doubted)).toBe(true);
+    expect(doubted.offsets[0]?.x).toBeLessThan(2000);
+    expect(attend(of, beats(41_400, 41_600), doubted).offsets[0]?.x).toBeGreaterThan(39_400);
+    expect(watch(of, beats(41_400, 46_000), doubted).offsets[0]?.x).toBeGreaterThan(39_400);
   });
 
   test('is doubted from its first reading on, so that more are taken', () => {

@@ -18,6 +18,9 @@ export type NodeQueue = {
   readonly forgetDueBefore: (monoMs: number) => void;
 };
 
+/** The clock of a context is shown in steps of up to this: what starts within one may have begun. */
+const STEP_SECONDS = 0.045;
+
 /** A start between two samples is rounded up to the later one: then a cue is the same samples wherever it falls. */
 function wholeFrame(seconds: number, sampleRate: number): number {
   return Math.ceil(seconds * sampleRate - 1e-4) / sampleRate;
@@ -69,7 +72,7 @@ export function nodeQueue(context: AudioContext, bus: AudioNode): NodeQueue {
     },
     silence: () => {
       for (const queued of [...byKey.values()]) {
-        if (queued.whenSeconds > context.currentTime) byKey.delete(queued.key);
+        if (queued.whenSeconds > context.currentTime + STEP_SECONDS) byKey.delete(queued.key);
         else byKey.set(queued.key, asBegun(queued));
       }
       for (const source of [...sounding]) end(source);

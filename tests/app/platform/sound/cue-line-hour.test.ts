@@ -90,6 +90,26 @@ const FOUND: readonly Hour[] = [
   { ...STEADY, skewPpm: 500, stallAtMs: 600_000, stallMs: 3000, renewAtMs: 2_400_000 },
   { ...STEADY, skewPpm: -500, stallAtMs: 900_000, stallMs: 700, renewAtMs: 1_900_000 },
   { ...STEADY, stepFrames: 128, everyMs: 1900, lateness: [0, 4, 0, 2, 48, 1], stallAtMs: 935_570, stallMs: 300 },
+  // Looks that beat with the steps: what they said for seconds was taken for a jump.
+  { ...STEADY, everyMs: 2524, lateness: [46, 19, 34, 54, 40, 55, 10], stallAtMs: 255_439, stallMs: 8184 },
+  // So early in a context that the slope is not known.
+  {
+    ...STEADY,
+    skewPpm: -407,
+    everyMs: 2719,
+    lateness: [43, 28, 4, 1, 30, 29, 18, 29, 5, 56, 56],
+    renewAtMs: 2_929_483,
+  },
+  // A new context while a cue of the old one, whose clock showed a step less, had just begun.
+  {
+    ...STEADY,
+    skewPpm: -225,
+    everyMs: 3895,
+    lateness: [59, 30, 41, 5, 5, 36, 58, 27, 47, 49, 35, 24, 22, 59, 9, 40],
+    stallAtMs: 100_011,
+    stallMs: 7203,
+    renewAtMs: 1_800_005,
+  },
 ];
 
 const hours = fc.record({
