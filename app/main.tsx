@@ -5,7 +5,7 @@ import type { OpenClass } from '../src/ports/class-store.ts';
 import type { OfflineFact } from '../src/ports/offline-copy.ts';
 import type { HallCard } from '../src/records/stored-shapes.ts';
 import { planShelf } from './live/plan-shelf.ts';
-import type { classParts } from './platform/class-parts.ts';
+import type { ClassParts } from './platform/class-parts.ts';
 import { firstParts } from './platform/first-parts.ts';
 import { starterData } from './platform/starter/starter-data.ts';
 import { App, type ClassRooms, type DeskRooms } from './screens/app.tsx';
@@ -15,7 +15,7 @@ import { hashOf, readRoute } from './screens/router.ts';
 import type { ClassToResume } from './screens/start/start.tsx';
 import { stayInClass } from './screens/stay-in-class.ts';
 import { openClassText } from './words/record-words.ts';
-import { timeOfDayText } from './words/time-words.ts';
+import { timeOfDayHereText } from './words/time-words.ts';
 import './styles/tokens.css';
 import './styles/type.css';
 import './styles/base.css';
@@ -36,18 +36,13 @@ const notice = signal('');
 const elsewhere = signal<ClassToResume | null>(null);
 const hallCard = signal<HallCard | null>(null);
 const choices = signal(readChoices(first.choices.read()));
-let phoneParts: ReturnType<typeof classParts> | null = null;
+let phoneParts: ClassParts | null = null;
 
 const isLive = (): boolean => classRooms.value?.house.visit.value?.live.isLive.value === true;
 
 async function openClassRooms(): Promise<ClassRooms> {
-  const [{ house }, { classParts: partsOf }, { HallRoom }, { nameLine }] = await Promise.all([
-    import('./live/house.ts'),
-    import('./platform/class-parts.ts'),
-    import('./screens/hall/hall-room.tsx'),
-    import('./words/spoken-words.ts'),
-  ]);
-  const parts = partsOf(first, () => untracked(isLive));
+  const { house, classParts, HallRoom, nameLine } = await import('./class-rooms.ts');
+  const parts = classParts(first, () => untracked(isLive));
   phoneParts = parts;
   offline.value = parts.offlineCopy.fact();
   parts.offlineCopy.listen((fact) => {
@@ -79,20 +74,34 @@ function seenElsewhere({ head, paper, marks, beat }: OpenClass): ClassToResume {
 }
 
 /** A class that has not ended is taken up again, and gets the address of its hall so that its end is seen there too. */
-async function takeUp(opening: Promise<ClassRooms>): Promise<void> {
-  const open = await first.store.openClass();
-  if (!open.ok) notice.value = openClassText(open.reason);
-  if (!open.ok || open.value === null) return;
+async function takeUp(open: OpenClass, opening: Promise<ClassRooms>): Promise<void> {
   const rooms = await opening;
-  await rooms.house.takeUp();
+  await rooms.house.takeUp(open);
   const visit = rooms.house.visit.value;
   if (rooms.house.isBent.value) notice.value = openClassText('unreadable');
   if (visit === null) {
-    elsewhere.value = seenElsewhere(open.value);
+    elsewhere.value = seenElsewhere(open);
     return;
   }
   history.replaceState(history.state, '', hashOf({ at: 'hall', planId: visit.plan.id }));
   route.value = readRoute(location.hash);
+  classRooms.value = rooms;
+}
+
+/** What the first picture shows: a class that goes on, and else the plan that is ready. */
+async function findFirst(opening: Promise<ClassRooms>): Promise<void> {
+  const open = await first.store.openClass();
+  if (!open.ok) notice.value = openClassText(open.reason);
+  else if (open.value !== null) await takeUp(open.value, opening);
+  // A class in this window has all its papers: it waits for nothing else.
+  if (classRooms.value === null) await stock();
+}
+
+let stocking: Promise<void> | null = null;
+
+function stock(): Promise<void> {
+  stocking ??= starterData(first.log).then(shelf.stock);
+  return stocking;
 }
 
 function touch(): void {
@@ -125,7 +134,7 @@ function show(host: HTMLElement): void {
       offline={offline}
       onTakeNewVersion={() => phoneParts?.offlineCopy.applyUpdate()}
       isSecure={isSecureContext}
-      clock={{ wallMs: clocks.wallMs, timeOfDay: (wallMs) => timeOfDayText(wallMs, first.zone()) }}
+      clock={{ wallMs: clocks.wallMs, timeOfDay: timeOfDayHereText }}
       monoClock={clocks}
       timers={timers}
       choices={choices}
@@ -143,15 +152,14 @@ async function open(host: HTMLElement): Promise<void> {
   // Released, not pressed: a finger's press alone is no leave to sound in every browser.
   for (const type of ['pointerup', 'keydown']) addEventListener(type, touch);
   const opening = openClassRooms();
-  const stocked = starterData(first.log).then(shelf.stock);
   const late = new Promise<void>((settle) => first.timers.after(FIRST_PICTURE_MS, settle));
-  await Promise.race([Promise.all([takeUp(opening), stocked]), late]);
+  await Promise.race([findFirst(opening), late]);
   show(host);
   classRooms.value = await opening;
   effect(followRoute);
   const card = await first.store.hallCard();
   if (card.ok) hallCard.value = card.value;
-  await Promise.all([stocked.then(shelf.read), openDeskRooms()]);
+  await Promise.all([stock().then(shelf.read), openDeskRooms()]);
 }
 
 const host = document.getElementById('app');

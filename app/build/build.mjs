@@ -166,6 +166,9 @@ export async function build(options = {}) {
   const workDir = mkdtempSync(join(tmpdir(), 'hallpace-worker-'));
   /** @type {string[]} */
   const warnings = [];
+  // A test runner sets its own, and libraries would bring their checks for developers along.
+  const mode = process.env['NODE_ENV'];
+  process.env['NODE_ENV'] = 'production';
   try {
     const scripts = await buildPage(outDir, warnings);
     await bundleWorker(workDir, warnings);
@@ -174,6 +177,8 @@ export async function build(options = {}) {
     if (found.length > 0) throw new Error(`The build is not fit for use:\n  ${found.join('\n  ')}`);
     return { outDir, scripts, kept: listed.kept };
   } finally {
+    if (mode === undefined) delete process.env['NODE_ENV'];
+    else process.env['NODE_ENV'] = mode;
     rmSync(workDir, { recursive: true, force: true });
   }
 }

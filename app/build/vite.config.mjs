@@ -24,13 +24,39 @@ function installFiles() {
   };
 }
 
+/**
+ * Has the page fetch what a class needs along with its first script: found only while that runs, part by part, it would
+ * keep a class that goes on waiting.
+ *
+ * @returns {import('vite').Plugin}
+ */
+function fetchClassEarly() {
+  return {
+    name: 'hallpace-fetch-class-early',
+    transformIndexHtml: {
+      order: 'post',
+      handler(_html, { bundle }) {
+        const scripts = Object.values(bundle ?? {}).filter((file) => file.type === 'chunk');
+        const rooms = scripts.find(({ facadeModuleId }) => facadeModuleId?.endsWith('/app/class-rooms.ts'));
+        if (rooms === undefined) throw new Error('no script holds the class rooms');
+        const isEntry = (/** @type {string} */ fileName) => scripts.some((one) => one.isEntry && one.fileName === fileName);
+        return [rooms.fileName, ...rooms.imports.filter((fileName) => !isEntry(fileName))].map((fileName) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
+          injectTo: /** @type {const} */ ('head'),
+        }));
+      },
+    },
+  };
+}
+
 export default defineConfig({
   root: path('..'),
   // Relative, so that the folder works under any address: every route is behind the `#`, the page
   // itself is always index.html of that folder, and the worker's scope is the folder it lies in.
   base: './',
   publicDir: false,
-  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), installFiles()],
+  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), installFiles(), fetchClassEarly()],
   resolve: { dedupe: ['preact', '@preact/signals'] },
   build: {
     outDir: path('../../dist'),
@@ -38,7 +64,9 @@ export default defineConfig({
     target: 'es2022',
     // The content security policy allows no data: address and no inline script.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // All styles come with the page and scripts have few parts: an import is an import and waits for no link.
+    modulePreload: false,
+    cssCodeSplit: false,
     reportCompressedSize: false,
   },
 });

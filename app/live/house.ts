@@ -1,5 +1,5 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { ClassStore, OpenClass } from '../../src/ports/class-store.ts';
+import type { ClassStore, Kept, OpenClass } from '../../src/ports/class-store.ts';
 import type { WindowLock } from '../../src/ports/window-lock.ts';
 import { canRun } from '../../src/running-order/compile.ts';
 import { enterHall, type HallNeeds, type HallVisit, rehearseHall, resumeHall } from './hall-visit.ts';
@@ -14,8 +14,8 @@ export type House = {
   readonly seat: ReadonlySignal<Seat>;
   /** A class was found that cannot be read back; it stays kept, and this says so. */
   readonly isBent: ReadonlySignal<boolean>;
-  /** Takes up the class that has not ended, if there is one. Settles when that is known. */
-  readonly takeUp: () => Promise<void>;
+  /** Takes up a class that was found not to have ended, unless another window has it. Settles when that is known. */
+  readonly takeUp: (found: OpenClass) => Promise<void>;
   readonly enter: (shelved: ShelvedPlan) => void;
   /** From ready: the same class, faster and not kept. */
   readonly rehearse: () => void;
@@ -33,6 +33,8 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
   const isBent = signal(false);
   let letGo: () => void = () => undefined;
   let wanted: ShelvedPlan | null = null;
+  /** Read just now by who asked to take it up: then it need not be looked for again. */
+  let found: OpenClass | null = null;
 
   const put = (next: HallVisit | null): void => {
     visit.value?.live.leave();
@@ -47,7 +49,8 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
 
   /** Taken over before it is read: the window that had it can then store no mark that this one does not know of. */
   const readOpen = async (): Promise<{ readonly open: OpenClass; readonly life: number | null } | null> => {
-    const first = await store.openClass();
+    const first: Kept<OpenClass | null> = found === null ? await store.openClass() : { ok: true, value: found };
+    found = null;
     if (!first.ok || first.value === null) return null;
     const life = await store.takeOver();
     const open = life.ok ? await store.openClass() : first;
@@ -55,9 +58,9 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
   };
 
   const resume = async (): Promise<boolean> => {
-    const found = visit.value === null ? await readOpen() : null;
-    if (found === null || visit.value !== null) return visit.value !== null;
-    const resumed = resumeHall(needs, found.open, found.life);
+    const read = visit.value === null ? await readOpen() : null;
+    if (read === null || visit.value !== null) return visit.value !== null;
+    const resumed = resumeHall(needs, read.open, read.life);
     isBent.value = resumed === null;
     if (resumed !== null) put(resumed);
     return resumed !== null;
@@ -77,6 +80,7 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
         () => void sitDown().then(settle, settle),
         () => {
           seat.value = 'other';
+          found = null;
           settle();
         },
       );
@@ -91,7 +95,10 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
     visit,
     seat,
     isBent,
-    takeUp: hold,
+    takeUp: (open) => {
+      found = open;
+      return hold();
+    },
     enter: (shelved) => {
       if (visit.value?.live.isLive.value === true || wanted?.plan === shelved.plan) return;
       wanted = shelved;

@@ -46,6 +46,8 @@ export type LiveSetup = {
 export type ResumableClass = LiveClass & { readonly takeUp: (stoppedAtMs: number, judged: GapVerdict) => void };
 
 const BEAT_MS = 2000;
+/** A class that is taken up is drawn first: sound, voice and wake lock would hold the picture back. */
+const PICTURE_FIRST_MS = 200;
 const REMOTE_ASKS: Readonly<Record<RemoteAsk, HallAsk>> = { press: 'press', next: 'nextMove', back: 'goBackOne' };
 
 /**
@@ -84,12 +86,16 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
     reconcile(false);
   };
 
-  const reconcile = (byAsk: boolean): void => {
-    const atMs = desk.nowMs();
+  const show = (atMs: number, byAsk: boolean): void => {
     desk.noteLook(atMs);
     view.value = hallViewOf(desk.state(), papers, atMs);
     spans.show(view.value.spanId, byAsk);
     gaps.withdraw(atMs);
+  };
+
+  const reconcile = (byAsk: boolean): void => {
+    const atMs = desk.nowMs();
+    show(atMs, byAsk);
     sound.reconcile(desk.state(), atMs, isMine());
     wakeLock.want(desk.isLive() && isMine());
     if (isLive.value && !desk.isLive()) {
@@ -206,7 +212,11 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
     soundCheck: () => playSoundCheck(cueLine, timers),
     takeUp: (stoppedAtMs, judged) => {
       gaps.takeUp(stoppedAtMs, judged);
-      look();
+      gaps.read();
+      desk.intend({ kind: 'look' }, desk.nowMs());
+      show(desk.nowMs(), false);
+      isLive.value = desk.isLive();
+      timers.after(PICTURE_FIRST_MS, look);
     },
     leave: () => {
       // What is queued would still sound, here and where the class runs now.

@@ -31,6 +31,8 @@ export function classParts(first: FirstParts, isLive: () => boolean) {
   };
 }
 
+export type ClassParts = ReturnType<typeof classParts>;
+
 function senses({ clocks, timers, log, pageLife }: FirstParts) {
   const { audioSession } = navigator as MaybeAudioSession;
   const makeContext = () => new AudioContext({ latencyHint: 'interactive' });

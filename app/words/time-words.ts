@@ -9,10 +9,11 @@ export function minutesText(ms: number): string {
   return minutes === 1 ? '1 minute' : `${minutes} minutes`;
 }
 
+const two = (value: number): string => String(value).padStart(2, '0');
+
 /** A length or an instant of a class: `4:05`, `1:02:30`; below zero with a minus. Parts of a second are dropped. */
 export function clockText(ms: number): string {
   const seconds = Math.floor(Math.abs(ms) / 1000);
-  const two = (value: number): string => String(value).padStart(2, '0');
   const hours = Math.floor(seconds / 3600);
   const minutes = Math.floor(seconds / 60) % 60;
   const text = hours > 0 ? `${hours}:${two(minutes)}:${two(seconds % 60)}` : `${minutes}:${two(seconds % 60)}`;
@@ -28,6 +29,12 @@ export function dayText(wallMs: number, zone: string): string {
 /** The time of day in the zone it was lived in: "18:05". */
 export function timeOfDayText(wallMs: number, zone: string): string {
   return formatIn(zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, wallMs);
+}
+
+/** The time of day where this phone is now: "18:05". Asked for every second of a class, so by the phone's own calendar. */
+export function timeOfDayHereText(wallMs: number): string {
+  const here = new Date(wallMs);
+  return Number.isNaN(here.getTime()) ? 'at an unknown time' : `${two(here.getHours())}:${two(here.getMinutes())}`;
 }
 
 /** A zone that this phone does not know, or an instant beyond all calendars, is said instead of thrown. */

@@ -96,8 +96,8 @@ module.exports = {
     ),
     forbid(
       'only-main-joins',
-      'Only app/main.tsx brings adapters, the live class and the screens together.',
-      { path: page, pathNot: '^app/(platform/|main\\.tsx$)' },
+      'Only app/main.tsx, and what it loads for a class, brings adapters, the live class and the screens together.',
+      { path: page, pathNot: '^app/(platform/|main\\.tsx$|class-rooms\\.ts$)' },
       { path: '^app/platform/' },
     ),
     forbid('main-is-the-top', 'Nothing imports app/main.tsx.', {}, { path: '^app/main\\.tsx$' }),

@@ -2,6 +2,7 @@ import type { Mark } from '../../../src/class-run/marks.ts';
 import type { ClassStore, Kept, OpenClass, RecordLine, StoreReason } from '../../../src/ports/class-store.ts';
 import { parsePaper } from '../../../src/records/paper.ts';
 import { parseBeat, parseMarkRow, parseRecordHead } from '../../../src/records/record.ts';
+import type { Paper } from '../../../src/records/stored-shapes.ts';
 import { headIn, keysOf } from './class-rows.ts';
 import type { ReadTx } from './hallpace-db.ts';
 import { kept, no } from './store-answer.ts';
@@ -10,6 +11,13 @@ import type { StoreTransactions } from './store-transactions.ts';
 export type ClassReads = Pick<ClassStore, 'readClass' | 'openClass' | 'listRecords'>;
 
 export function classReads(db: StoreTransactions): ClassReads {
+  /** The paper read last: what is kept under a hash never changes, and to read one takes a while. */
+  let lastPaper: Paper | null = null;
+  const readOpenClass = async (tx: ReadTx, row: unknown): Promise<Kept<OpenClass>> => {
+    const found = await openClassIn(tx, row, lastPaper);
+    if (found.ok) lastPaper = found.value.paper;
+    return found;
+  };
   return {
     readClass: (recordId) =>
       db.read(['records', 'papers', 'marks', 'beats'], async (tx) => {
@@ -45,10 +53,12 @@ export function classReads(db: StoreTransactions): ClassReads {
   };
 }
 
-async function readOpenClass(tx: ReadTx, row: unknown): Promise<Kept<OpenClass>> {
+async function openClassIn(tx: ReadTx, row: unknown, known: Paper | null): Promise<Kept<OpenClass>> {
   const head = parseRecordHead(headIn(row));
   if (!head.ok) return no(head.reason);
-  const paper = parsePaper(await tx.objectStore('papers').get(head.value.paperHash));
+  const { paperHash } = head.value;
+  const paper =
+    known?.hash === paperHash ? kept(known) : parsePaper(await tx.objectStore('papers').get(paperHash));
   if (!paper.ok) return no(paper.reason);
   const marks = readMarks(await tx.objectStore('marks').getAll(keysOf(head.value.id)));
   if (!marks.ok) return marks;

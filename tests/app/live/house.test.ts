@@ -59,6 +59,13 @@ const live = ({ house: { visit } }: Window) => {
   return there;
 };
 
+/** As the app does it when it opens: a class that is found not to have ended is taken up. */
+async function takenUp({ house: it, store }: Window): Promise<void> {
+  const found = await store.openClass();
+  if (!found.ok || found.value === null) throw new Error('no class is open');
+  await it.takeUp(found.value);
+}
+
 async function started(window: Window, time: FakeClocks, ms: number): Promise<void> {
   window.house.enter(SHELVED);
   await settle();
@@ -93,18 +100,21 @@ describe('a class in one window', () => {
     await before.die();
     time.freeze(8000, { mono: 'runs' });
     const after = open();
-    await after.house.takeUp();
+    await takenUp(after);
     expect(live(after).view.value).toMatchObject({ status: 'running', moveIds: ['a'], digits: '17' });
     expect(live(after).keptSeq.value).toBeGreaterThanOrEqual(kept);
   });
 
-  test('a class that has ended is not taken up, and the seat is free again', async () => {
+  test('a class that has ended since it was found is not taken up, and the seat is free again', async () => {
     const { time, open } = aPhone();
     const before = open();
-    await started(before, time, 120_000);
-    await before.die();
+    await started(before, time, 20_000);
     const after = open();
-    await after.house.takeUp();
+    const found = await after.store.openClass();
+    if (!found.ok || found.value === null) throw new Error('no class is open');
+    await time.advanceSettling(100_000);
+    await before.die();
+    await after.house.takeUp(found.value);
     expect(after.house.visit.value).toBeNull();
     expect(after.house.seat.value).toBe('none');
   });
@@ -175,7 +185,7 @@ describe('two windows', () => {
     const { time, open } = aPhone();
     const [first, second] = [open(), open()];
     await started(first, time, 20_000);
-    await second.house.takeUp();
+    await takenUp(second);
     expect(second.house.seat.value).toBe('other');
     await first.die();
     await settle();
@@ -201,18 +211,17 @@ describe('two windows', () => {
     expect(first.phone.cueLine.wanted()).toEqual([]);
   });
 
-  test('a mark that the old window stores while the class is being read is taken up too', async () => {
+  test('a mark that the old window stores after the class was found is taken up too', async () => {
     const time = fakeClocks();
     const disk = memoryDisk();
     const first = aWindow(time, disk, fakeLocks());
     const second = aWindow(time, disk, fakeLocks());
     await started(first, time, 20_000);
-    second.store.behave('holdAnswer', 1);
-    void second.house.takeUp();
-    await settle();
+    const found = await second.store.openClass();
+    if (!found.ok || found.value === null) throw new Error('no class is open');
     live(first).ask('tenMore');
     await settle();
-    second.store.release();
+    void second.house.takeUp(found.value);
     await time.advanceSettling(1000);
     // 20 s were left of the move, ten were given, one has run.
     expect(live(second).view.value).toMatchObject({ moveIds: ['a'], digits: '29' });
@@ -228,7 +237,7 @@ describe('two windows', () => {
     const first = aWindow(time, disk, fakeLocks());
     const second = aWindow(time, disk, fakeLocks());
     await started(first, time, 20_000);
-    await second.house.takeUp();
+    await takenUp(second);
     await time.advanceSettling(1000);
     live(first).ask('pause');
     await time.advanceSettling(1000);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clockText, dayText, minutesOf, minutesText, timeOfDayText } from '../../../app/words/time-words.ts';
+import { clockText, dayText, minutesOf, minutesText, timeOfDayHereText, timeOfDayText } from '../../../app/words/time-words.ts';
 
 const MINUTE = 60_000;
 /** Ten past eleven in the evening of 31 December, UTC. */
@@ -41,6 +41,14 @@ describe('days and times', () => {
 
   it('are told in UTC, and said so, for a zone that the phone does not know', () => {
     expect(timeOfDayText(NEW_YEARS_EVE, 'Moon/Tycho')).toBe('23:10 UTC');
+  });
+
+  it('of this phone is that of its zone', () => {
+    const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
+    for (let at = NEW_YEARS_EVE; at < NEW_YEARS_EVE + 300 * 86_400_000; at += 7_919 * 60_000) {
+      expect(timeOfDayHereText(at)).toBe(timeOfDayText(at, timeZone));
+    }
+    expect(timeOfDayHereText(Number.NaN)).toBe('at an unknown time');
   });
 
   it('are unknown beyond all calendars', () => {

@@ -10,7 +10,7 @@ import { HallRoom } from '../../../app/screens/hall/hall-room.tsx';
 import type { RoomProps } from '../../../app/screens/hall/room-props.ts';
 import type { Route } from '../../../app/screens/router.ts';
 import { nameLine } from '../../../app/words/spoken-words.ts';
-import { timeOfDayText } from '../../../app/words/time-words.ts';
+import { timeOfDayHereText } from '../../../app/words/time-words.ts';
 import { libraryOf } from '../../../src/moves/library.ts';
 import type { Move } from '../../../src/moves/move.ts';
 import type { Plan } from '../../../src/plan/plan.ts';
@@ -130,7 +130,7 @@ const room: RoomProps = {
   shelf,
   hallCard: signal<HallCard | null>(null),
   onHallCard: () => undefined,
-  clock: { wallMs: first.clocks.wallMs, timeOfDay: (wallMs) => timeOfDayText(wallMs, first.zone()) },
+  clock: { wallMs: first.clocks.wallMs, timeOfDay: timeOfDayHereText },
   monoClock: first.clocks,
   timers: first.timers,
   choices: signal(FIRST_CHOICES),
