@@ -1,6 +1,20 @@
-// Everything that a class needs beyond the first picture, as one script: main loads it right after the first picture
-// and never later.
-export { house } from './live/house.ts';
-export { classParts } from './platform/class-parts.ts';
-export { HallRoom } from './screens/hall/hall-room.tsx';
-export { nameLine } from './words/spoken-words.ts';
+import { house } from './live/house.ts';
+import { type ClassParts, classParts } from './platform/class-parts.ts';
+import type { FirstParts } from './platform/first-parts.ts';
+import type { ClassRooms } from './screens/app.tsx';
+import { HallRoom } from './screens/hall/hall-room.tsx';
+import { nameLine } from './words/spoken-words.ts';
+
+// This file and what it imports is one script, loaded right after the first picture and never later: a class loads
+// nothing.
+
+/** All that a class needs beyond the first picture, joined. */
+export function classRooms(
+  first: FirstParts,
+  isLive: () => boolean,
+): { readonly rooms: ClassRooms; readonly parts: ClassParts } {
+  const parts = classParts(first, isLive);
+  const { store } = first;
+  const rooms = { house: house({ ...parts, nameLine, onStart: parts.persist.ask }, store, parts.lock), Room: HallRoom };
+  return { rooms, parts };
+}

@@ -26,10 +26,15 @@ import './styles/base.css';
 /** The first picture does not wait longer than this for the database or the starter data: either can hang. */
 const FIRST_PICTURE_MS = 1500;
 
+/** By then a database that answers has said whether a class goes on. */
+const STOCK_MS = 250;
+/** A class that goes on is drawn before what it does not show is fetched. */
+const PICTURE_FIRST_MS = 500;
+
 const first = firstParts();
 const shelf = planShelf(first.planStore, first.clocks);
 const route = signal(readRoute(location.hash));
-const classRooms = signal<ClassRooms | null>(null);
+const rooms = signal<ClassRooms | null>(null);
 const deskRooms = signal<DeskRooms | null>(null);
 const offline = signal<OfflineFact>('installing');
 const notice = signal('');
@@ -38,17 +43,18 @@ const hallCard = signal<HallCard | null>(null);
 const choices = signal(readChoices(first.choices.read()));
 let phoneParts: ClassParts | null = null;
 
-const isLive = (): boolean => classRooms.value?.house.visit.value?.live.isLive.value === true;
+const isLive = (): boolean => rooms.value?.house.visit.value?.live.isLive.value === true;
 
 async function openClassRooms(): Promise<ClassRooms> {
-  const { house, classParts, HallRoom, nameLine } = await import('./class-rooms.ts');
-  const parts = classParts(first, () => untracked(isLive));
-  phoneParts = parts;
-  offline.value = parts.offlineCopy.fact();
-  parts.offlineCopy.listen((fact) => {
+  const { classRooms } = await import('./class-rooms.ts');
+  const made = classRooms(first, () => untracked(isLive));
+  phoneParts = made.parts;
+  const { offlineCopy } = made.parts;
+  offline.value = offlineCopy.fact();
+  offlineCopy.listen((fact) => {
     offline.value = fact;
   });
-  return { house: house({ ...parts, nameLine, onStart: parts.persist.ask }, first.store, parts.lock), Room: HallRoom };
+  return made.rooms;
 }
 
 async function openDeskRooms(): Promise<void> {
@@ -59,11 +65,11 @@ async function openDeskRooms(): Promise<void> {
 /** The hall is entered and left as the address says; a live class stays where it is. */
 function followRoute(): void {
   const at = route.value;
-  const rooms = classRooms.value;
+  const house = rooms.value?.house;
   const shelved = at.at === 'hall' ? shelf.plans.value.find(({ plan }) => plan.id === at.planId) : undefined;
   untracked(() => {
-    if (shelved !== undefined) rooms?.house.enter(shelved);
-    else if (at.at !== 'hall') rooms?.house.leave();
+    if (shelved !== undefined) house?.enter(shelved);
+    else if (at.at !== 'hall') house?.leave();
   });
 }
 
@@ -75,17 +81,17 @@ function seenElsewhere({ head, paper, marks, beat }: OpenClass): ClassToResume {
 
 /** A class that has not ended is taken up again, and gets the address of its hall so that its end is seen there too. */
 async function takeUp(open: OpenClass, opening: Promise<ClassRooms>): Promise<void> {
-  const rooms = await opening;
-  await rooms.house.takeUp(open);
-  const visit = rooms.house.visit.value;
-  if (rooms.house.isBent.value) notice.value = openClassText('unreadable');
+  const found = await opening;
+  await found.house.takeUp(open);
+  const visit = found.house.visit.value;
+  if (found.house.isBent.value) notice.value = openClassText('unreadable');
   if (visit === null) {
     elsewhere.value = seenElsewhere(open);
     return;
   }
   history.replaceState(history.state, '', hashOf({ at: 'hall', planId: visit.plan.id }));
   route.value = readRoute(location.hash);
-  classRooms.value = rooms;
+  rooms.value = found;
 }
 
 /** What the first picture shows: a class that goes on, and else the plan that is ready. */
@@ -93,9 +99,11 @@ async function findFirst(opening: Promise<ClassRooms>): Promise<void> {
   const open = await first.store.openClass();
   if (!open.ok) notice.value = openClassText(open.reason);
   else if (open.value !== null) await takeUp(open.value, opening);
-  // A class in this window has all its papers: it waits for nothing else.
-  if (classRooms.value === null) await stock();
+  if (!hasClass()) await stock();
 }
+
+/** A class in this window has all its papers, and its picture waits for nothing else. */
+const hasClass = (): boolean => rooms.peek() !== null;
 
 let stocking: Promise<void> | null = null;
 
@@ -105,7 +113,7 @@ function stock(): Promise<void> {
 }
 
 function touch(): void {
-  classRooms.peek()?.house.visit.peek()?.live.touch();
+  rooms.peek()?.house.visit.peek()?.live.touch();
 }
 
 function putHallCard(card: HallCard): void {
@@ -123,7 +131,7 @@ function show(host: HTMLElement): void {
   const app = (
     <App
       route={route}
-      classRooms={classRooms}
+      classRooms={rooms}
       deskRooms={deskRooms}
       shelf={shelf}
       store={store}
@@ -152,11 +160,14 @@ async function open(host: HTMLElement): Promise<void> {
   // Released, not pressed: a finger's press alone is no leave to sound in every browser.
   for (const type of ['pointerup', 'keydown']) addEventListener(type, touch);
   const opening = openClassRooms();
+  // A database that hangs holds up no plan.
+  first.timers.after(STOCK_MS, () => !hasClass() && void stock());
   const late = new Promise<void>((settle) => first.timers.after(FIRST_PICTURE_MS, settle));
   await Promise.race([findFirst(opening), late]);
   show(host);
-  classRooms.value = await opening;
+  rooms.value = await opening;
   effect(followRoute);
+  if (untracked(isLive)) await new Promise<void>((settle) => first.timers.after(PICTURE_FIRST_MS, settle));
   const card = await first.store.hallCard();
   if (card.ok) hallCard.value = card.value;
   await Promise.all([stock().then(shelf.read), openDeskRooms()]);

@@ -39,12 +39,14 @@ function fetchClassEarly() {
         const scripts = Object.values(bundle ?? {}).filter((file) => file.type === 'chunk');
         const rooms = scripts.find(({ facadeModuleId }) => facadeModuleId?.endsWith('/app/class-rooms.ts'));
         if (rooms === undefined) throw new Error('no script holds the class rooms');
-        const isEntry = (/** @type {string} */ fileName) => scripts.some((one) => one.isEntry && one.fileName === fileName);
-        return [rooms.fileName, ...rooms.imports.filter((fileName) => !isEntry(fileName))].map((fileName) => ({
-          tag: 'link',
-          attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
-          injectTo: /** @type {const} */ ('head'),
-        }));
+        const fonts = Object.keys(bundle ?? {}).filter((fileName) => /-(500|700)-normal.*\.woff2$/.test(fileName));
+        const isEntry = (/** @type {string} */ fileName) =>
+          scripts.some((one) => one.isEntry && one.fileName === fileName);
+        const parts = [rooms.fileName, ...rooms.imports.filter((fileName) => !isEntry(fileName))];
+        return [
+          ...parts.map((fileName) => ({ rel: 'modulepreload', crossorigin: true, href: `./${fileName}` })),
+          ...fonts.map((fileName) => ({ rel: 'preload', as: 'font', crossorigin: true, href: `./${fileName}` })),
+        ].map((attrs) => ({ tag: 'link', attrs, injectTo: /** @type {const} */ ('head') }));
       },
     },
   };

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { clockText, dayText, minutesOf, minutesText, timeOfDayHereText, timeOfDayText } from '../../../app/words/time-words.ts';
+import {
+  clockText,
+  dayText,
+  minutesOf,
+  minutesText,
+  timeOfDayHereText,
+  timeOfDayText,
+} from '../../../app/words/time-words.ts';
 
 const MINUTE = 60_000;
 /** Ten past eleven in the evening of 31 December, UTC. */
