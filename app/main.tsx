@@ -27,7 +27,7 @@ import './styles/base.css';
 const FIRST_PICTURE_MS = 1500;
 
 /** By then a database that answers has said whether a class goes on. */
-const STOCK_MS = 250;
+const STOCK_MS = 900;
 /** A class that goes on is drawn before what it does not show is fetched. */
 const PICTURE_FIRST_MS = 500;
 
