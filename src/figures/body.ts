@@ -73,7 +73,8 @@ export function reach(root: Point, target: Point, upper: number, lower: number, 
   const dy = target.y - root.y;
   const wanted = Math.hypot(dx, dy);
   const length = Math.min(Math.max(wanted, Math.abs(upper - lower)), upper + lower);
-  const [ux, uy] = wanted === 0 ? [0, -1] : [dx / wanted, dy / wanted];
+  // So near that rounding would turn or stretch the direction, straight down is as good as any.
+  const [ux, uy] = wanted < 1e-9 ? [0, -1] : [dx / wanted, dy / wanted];
   const along = length === 0 ? 0 : (upper ** 2 - lower ** 2 + length ** 2) / (2 * length);
   const aside = bend * Math.sqrt(Math.max(upper ** 2 - along ** 2, 0));
   const middle = { x: root.x + ux * along - uy * aside, y: root.y + uy * along + ux * aside };
