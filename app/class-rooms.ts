@@ -5,7 +5,7 @@ import type { ClassRooms } from './screens/app.tsx';
 import { HallRoom } from './screens/hall/hall-room.tsx';
 import { nameLine } from './words/spoken-words.ts';
 
-// This file and what it imports is one script, loaded right after the first picture and never later: a class loads
+// This file and what it imports is one script. It is fetched along with the page's first and never later: a class loads
 // nothing.
 
 /** All that a class needs beyond the first picture, joined. */

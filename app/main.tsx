@@ -21,7 +21,7 @@ import './styles/type.css';
 import './styles/base.css';
 
 // This file and what it imports is what the first picture waits for: it must not grow. What a class needs comes in
-// `openClassRooms`, right after the first picture and never later: a class loads nothing.
+// `openClassRooms`, fetched along with it and never later: a class loads nothing.
 
 /** The first picture does not wait longer than this for the database or the starter data: either can hang. */
 const FIRST_PICTURE_MS = 1500;
@@ -94,6 +94,9 @@ async function takeUp(open: OpenClass, opening: Promise<ClassRooms>): Promise<vo
   rooms.value = found;
 }
 
+/** Until the rooms are open for all, only a class that goes on opens them. It has all its papers and waits for nothing else. */
+const hasClass = (): boolean => rooms.peek() !== null;
+
 /** What the first picture shows: a class that goes on, and else the plan that is ready. */
 async function findFirst(opening: Promise<ClassRooms>): Promise<void> {
   const open = await first.store.openClass();
@@ -101,9 +104,6 @@ async function findFirst(opening: Promise<ClassRooms>): Promise<void> {
   else if (open.value !== null) await takeUp(open.value, opening);
   if (!hasClass()) await stock();
 }
-
-/** A class in this window has all its papers, and its picture waits for nothing else. */
-const hasClass = (): boolean => rooms.peek() !== null;
 
 let stocking: Promise<void> | null = null;
 

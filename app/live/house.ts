@@ -33,8 +33,6 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
   const isBent = signal(false);
   let letGo: () => void = () => undefined;
   let wanted: ShelvedPlan | null = null;
-  /** Read just now by who asked to take it up: then it need not be looked for again. */
-  let found: OpenClass | null = null;
 
   const put = (next: HallVisit | null): void => {
     visit.value?.live.leave();
@@ -47,18 +45,22 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
     seat.value = 'none';
   };
 
-  /** Taken over before it is read: the window that had it can then store no mark that this one does not know of. */
-  const readOpen = async (): Promise<{ readonly open: OpenClass; readonly life: number | null } | null> => {
+  /**
+   * Taken over before it is read: the window that had it can then store no mark that this one does not know of. A class
+   * that was `found` just now need not be looked for first.
+   */
+  const readOpen = async (
+    found: OpenClass | null,
+  ): Promise<{ readonly open: OpenClass; readonly life: number | null } | null> => {
     const first: Kept<OpenClass | null> = found === null ? await store.openClass() : { ok: true, value: found };
-    found = null;
     if (!first.ok || first.value === null) return null;
     const life = await store.takeOver();
     const open = life.ok ? await store.openClass() : first;
     return open.ok && open.value !== null ? { open: open.value, life: life.ok ? life.value : null } : null;
   };
 
-  const resume = async (): Promise<boolean> => {
-    const read = visit.value === null ? await readOpen() : null;
+  const resume = async (found: OpenClass | null): Promise<boolean> => {
+    const read = visit.value === null ? await readOpen(found) : null;
     if (read === null || visit.value !== null) return visit.value !== null;
     const resumed = resumeHall(needs, read.open, read.life);
     isBent.value = resumed === null;
@@ -67,20 +69,22 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
   };
 
   /** With the seat: the open class if there is one, else what was wanted, else the seat is free again. */
-  const sitDown = async (): Promise<void> => {
+  const sitDown = async (found: OpenClass | null): Promise<void> => {
     seat.value = 'held';
-    if (await resume()) return;
+    if (await resume(found)) return;
     if (wanted !== null && canRun(wanted.plan)) put(enterHall(needs, wanted.plan, wanted.library));
     else giveUpSeat();
   };
 
-  const hold = (): Promise<void> =>
+  const hold = (found: OpenClass | null): Promise<void> =>
     new Promise((settle) => {
+      let known = found;
       letGo = lock.hold(
-        () => void sitDown().then(settle, settle),
+        () => void sitDown(known).then(settle, settle),
         () => {
+          // By the time the seat is free the class will have gone on.
+          known = null;
           seat.value = 'other';
-          found = null;
           settle();
         },
       );
@@ -95,15 +99,12 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
     visit,
     seat,
     isBent,
-    takeUp: (open) => {
-      found = open;
-      return hold();
-    },
+    takeUp: hold,
     enter: (shelved) => {
       if (visit.value?.live.isLive.value === true || wanted?.plan === shelved.plan) return;
       wanted = shelved;
       if (seat.value === 'held') put(enterHall(needs, shelved.plan, shelved.library));
-      else void hold();
+      else void hold(null);
     },
     rehearse: () => {
       const { value } = visit;
@@ -126,7 +127,7 @@ export function house(needs: HallNeeds, store: ClassStore, lock: WindowLock): Ho
     takeFromOther: () => {
       put(null);
       letGo();
-      letGo = lock.takeFromOther(() => void sitDown());
+      letGo = lock.takeFromOther(() => void sitDown(null));
     },
   };
 }

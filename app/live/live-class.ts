@@ -81,9 +81,13 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
   /** One look at the class: clocks, end, screen, sound. Every way in ends here. */
   const look = (): void => {
     if (hasLeft) return;
+    catchUp();
+    reconcile(false);
+  };
+
+  const catchUp = (): void => {
     gaps.read();
     desk.intend({ kind: 'look' }, desk.nowMs());
-    reconcile(false);
   };
 
   const show = (atMs: number, byAsk: boolean): void => {
@@ -212,11 +216,10 @@ export function liveClass(ports: LivePorts, setup: LiveSetup): ResumableClass {
     soundCheck: () => playSoundCheck(cueLine, timers),
     takeUp: (stoppedAtMs, judged) => {
       gaps.takeUp(stoppedAtMs, judged);
-      gaps.read();
-      desk.intend({ kind: 'look' }, desk.nowMs());
+      catchUp();
       show(desk.nowMs(), false);
       isLive.value = desk.isLive();
-      timers.after(PICTURE_FIRST_MS, look);
+      loop.planLook(desk.nowMs() + PICTURE_FIRST_MS);
     },
     leave: () => {
       // What is queued would still sound, here and where the class runs now.

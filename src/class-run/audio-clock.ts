@@ -109,7 +109,7 @@ function lacksBurst(offsets: readonly Point[]): boolean {
   if (newestX - (offsets[0]?.x ?? newestX) >= SLOPE_FROM_MS) return false;
   for (let end = offsets.length; end > 0; end -= 1) {
     if (newestX - (offsets[end - 1]?.x ?? 0) > BURST_EVERY_MS) return true;
-    if (endsInBurst(offsets.slice(0, end))) return false;
+    if (endsInBurst(offsets, end)) return false;
   }
   return true;
 }

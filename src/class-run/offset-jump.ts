@@ -54,9 +54,9 @@ export function sinceJump(offsets: readonly Point[], line: Line | null, doubtedF
   return { offsets: offsets.slice(1 - jump.run), doubtedFromMs: null };
 }
 
-/** Whether the newest of these were read so close together that the lowest of them is near the truth. */
-export function endsInBurst(offsets: readonly Point[]): boolean {
-  const burst = offsets.slice(-BURST);
+/** Whether the newest of the first `count` were read so close together that the lowest of them is near the truth. */
+export function endsInBurst(offsets: readonly Point[], count = offsets.length): boolean {
+  const burst = offsets.slice(Math.max(0, count - BURST), count);
   return burst.length === BURST && burst.every(({ x }, at) => x - (burst[at - 1]?.x ?? x) <= BURST_GAP_MS);
 }
 
